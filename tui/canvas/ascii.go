@@ -1,0 +1,180 @@
+package canvas
+
+import "math"
+
+// ascii is the Plane that draws straight into the cells with signs every terminal has.
+type ascii struct{ v View }
+
+func (a ascii) Flush() {}
+
+func (a ascii) Dot(p Pt, role Role) { a.mark(p, '.', '\'', role) }
+
+// mark puts one of two signs into the cell of p, by the half in which it lies.
+func (a ascii) mark(p Pt, lower, upper rune, role Role) {
+	if !a.inside(p) {
+		return
+	}
+	r := lower
+	if p.Y-math.Floor(p.Y) < .5 {
+		r = upper
+	}
+	a.v.Set(int(math.Floor(p.X)), int(math.Floor(p.Y)), r, role)
+}
+
+// inside keeps far and broken places from becoming wild integers.
+func (a ascii) inside(p Pt) bool {
+	return p.X >= 0 && p.Y >= 0 && p.X < float64(a.v.w) && p.Y < float64(a.v.h)
+}
+
+func (a ascii) Line(p, q Pt, stroke Stroke, role Role) {
+	a.Path([]Pt{p, q}, stroke, role)
+}
+
+func (a ascii) Path(points []Pt, stroke Stroke, role Role) {
+	done := 0.0
+	for i := 1; i < len(points); i++ {
+		p, q := points[i-1], points[i]
+		if !sane(p, q) {
+			continue
+		}
+		if stroke == Dotted {
+			a.dots(p, q, done, role)
+			done += length(p, q)
+		} else {
+			a.solid(p, q, role)
+		}
+	}
+}
+
+// dotStep is the distance of dots in columns: every other one, every row.
+const dotStep = 2.0
+
+// dots puts a dot every dotStep columns of way; done is the way before p.
+func (a ascii) dots(p, q Pt, done float64, role Role) {
+	t0, t1, ok := clip(p, q, float64(a.v.w), float64(a.v.h))
+	l := length(p, q)
+	if !ok || l == 0 {
+		return
+	}
+	for k := math.Ceil((done + t0*l) / dotStep); k*dotStep < done+t1*l; k++ {
+		a.Dot(along(p, q, (k*dotStep-done)/l), role)
+	}
+}
+
+func (a ascii) solid(p, q Pt, role Role) {
+	t0, t1, ok := clip(p, q, float64(a.v.w), float64(a.v.h))
+	if !ok {
+		return
+	}
+	from, to := along(p, q, t0), along(p, q, t1)
+	dx, dy := q.X-p.X, q.Y-p.Y
+	if dx == 0 && dy == 0 {
+		a.Dot(p, role)
+		return
+	}
+	if math.Abs(dy) > math.Abs(dx) {
+		a.steep(from, to, dx/dy, role)
+		return
+	}
+	a.flat(from, to, dy/dx, role)
+}
+
+// flat draws one sign per column; lean is rows per column, -1 to 1.
+func (a ascii) flat(p, q Pt, lean float64, role Role) {
+	if q.X < p.X {
+		p, q = q, p
+	}
+	slash := '\\'
+	if lean < 0 {
+		slash = '/'
+	}
+	for i, end := span(p.X, q.X); i <= end; i++ {
+		x := min(max(float64(i)+.5, p.X), q.X)
+		y := p.Y + (x-p.X)*lean
+		switch s := math.Abs(lean); {
+		case s <= .3:
+			a.level(i, y, role)
+		case s <= .7 && y-math.Floor(y) >= .5:
+			a.v.Set(i, int(math.Floor(y)), '_', role) // "_/" climbs half a row per column
+		default:
+			a.v.Set(i, int(math.Floor(y)), slash, role)
+		}
+	}
+}
+
+// level puts '-' at the middle of a row or '_' at its foot, whichever is nearer to y.
+func (a ascii) level(i int, y float64, role Role) {
+	half := int(math.Round(2 * y)) // half rows: 1 is the middle of row 0, 2 its foot
+	if half <= 0 {
+		half = 1
+	}
+	r := '-'
+	if half%2 == 0 {
+		r = '_'
+	}
+	a.v.Set(i, (half-1)/2, r, role)
+}
+
+// steep draws one sign per row; lean is columns per row, less than 1 either way.
+func (a ascii) steep(p, q Pt, lean float64, role Role) {
+	if q.Y < p.Y {
+		p, q = q, p
+	}
+	r := '|'
+	switch {
+	case lean > .45:
+		r = '\\'
+	case lean < -.45:
+		r = '/'
+	}
+	for j, end := span(p.Y, q.Y); j <= end; j++ {
+		y := min(max(float64(j)+.5, p.Y), q.Y)
+		a.v.Set(int(math.Floor(p.X+(y-p.Y)*lean)), j, r, role)
+	}
+}
+
+// span is the first and last cell that the stretch from a to b enters.
+func span(a, b float64) (first, last int) {
+	first = int(math.Floor(a))
+	return first, max(int(math.Ceil(b))-1, first)
+}
+
+func (a ascii) Disc(centre Pt, r float64, role Role) {
+	hit := false
+	disc(centre, r, 1, 1, a.v.w, a.v.h, func(i, j int) {
+		hit = true
+		a.v.Set(i, j, 'o', role)
+	})
+	if !hit && saneCircle(centre, r) {
+		a.mark(centre, 'o', 'o', role)
+	}
+}
+
+func (a ascii) Ring(centre Pt, r float64, stroke Stroke, role Role) {
+	switch {
+	case !saneCircle(centre, r):
+	case r < 1:
+		a.mark(centre, 'o', 'o', role)
+	default:
+		a.Path(ring(centre, r), stroke, role)
+	}
+}
+
+func (a ascii) Shade(polygon []Pt, texture Texture, role Role) {
+	r := [...]rune{'.', ':', '#'}[min(texture, Full)]
+	scan(polygon, 1, 1, a.v.w, a.v.h, func(i, j int) {
+		if a.v.bare(i, j) {
+			a.v.Set(i, j, r, role)
+		}
+	})
+}
+
+// bare reports whether a cell is inside and blank.
+func (v View) bare(i, j int) bool {
+	x, y := v.x+i, v.y+j
+	if x < v.x0 || x >= v.x1 || y < v.y0 || y >= v.y1 {
+		return false
+	}
+	e := v.c.cells[y*v.c.w+x]
+	return e.r == ' ' && e.kind == single
+}
