@@ -1,0 +1,103 @@
+package plan
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+)
+
+// Event is what the dog does at a moment.
+type Event uint8
+
+// The events. Jumped obstacles have TakeOff and Landing, the others Enter and Exit.
+const (
+	Release Event = iota
+	TakeOff
+	Landing
+	Enter
+	Exit
+)
+
+var eventNames = []string{"release", "take-off", "landing", "entry", "exit"}
+
+// String returns the event as written in files.
+func (e Event) String() string { return eventNames[e] }
+
+// After reports whether the event comes once the obstacle is done.
+func (e Event) After() bool { return e == Landing || e == Exit }
+
+// Moment is an instant of the dog's run: an event at a course number, some
+// strides before (negative) or after it. Release has number 0.
+type Moment struct {
+	Number  int
+	Event   Event
+	Strides float64 // halves allowed, -20 to 20
+}
+
+// ParseMoment reads a moment such as "release", "2 take-off -1" or "14 exit +0.5".
+func ParseMoment(s string) (Moment, error) {
+	f := strings.Fields(s)
+	var m Moment
+	if len(f) > 0 && f[0] == "release" {
+		m.Event = Release
+		return m, m.offset(s, f[1:])
+	}
+	if len(f) < 2 {
+		return m, fmt.Errorf("%q is no moment", s)
+	}
+	n, err := strconv.Atoi(f[0])
+	if err != nil || n < 1 {
+		return m, fmt.Errorf("%q does not start with a course number", s)
+	}
+	m.Number = n
+	for e := TakeOff; e <= Exit; e++ {
+		if eventNames[e] == f[1] {
+			m.Event = e
+			return m, m.offset(s, f[2:])
+		}
+	}
+	return m, fmt.Errorf("%q is no event of an obstacle", f[1])
+}
+
+func (m *Moment) offset(s string, f []string) error {
+	if len(f) == 0 {
+		return nil
+	}
+	x := strings.Join(f, "")
+	v, err := strconv.ParseFloat(x, 64)
+	if err != nil || v < -20 || v > 20 || v*2 != float64(int(v*2)) || (x[0] != '+' && x[0] != '-') {
+		return fmt.Errorf("the strides in %q are not a signed number of halves from -20 to +20", s)
+	}
+	m.Strides = v
+	return nil
+}
+
+// String returns the moment as written in files.
+func (m Moment) String() string {
+	var b strings.Builder
+	if m.Event != Release {
+		b.WriteString(strconv.Itoa(m.Number))
+		b.WriteByte(' ')
+	}
+	b.WriteString(m.Event.String())
+	if m.Strides != 0 {
+		b.WriteByte(' ')
+		if m.Strides > 0 {
+			b.WriteByte('+')
+		}
+		b.WriteString(strconv.FormatFloat(m.Strides, 'f', -1, 64))
+	}
+	return b.String()
+}
+
+// Before reports whether m comes before o in the order of the course, judged by
+// number, then event, then strides.
+func (m Moment) Before(o Moment) bool {
+	if m.Number != o.Number {
+		return m.Number < o.Number
+	}
+	if m.Event.After() != o.Event.After() {
+		return o.Event.After()
+	}
+	return m.Strides < o.Strides
+}
