@@ -1,0 +1,146 @@
+package words
+
+import (
+	"fmt"
+	"math"
+
+	"cuewalk/course/geom"
+	"cuewalk/sim"
+)
+
+// Below quiet the handler's strength is taken as telling the dog nothing; within led
+// the lead counts as pointing at a thing; a cue is late from tardy seconds on.
+const (
+	quiet = 0.3
+	tardy = 0.1
+)
+
+var led = geom.Deg(20)
+
+// Why says in one or two sentences, with two or three figures, what makes f happen on leg.
+// It is meant to fit two lines of 80 columns.
+func Why(r *sim.Rehearsal, leg sim.Leg, f sim.Fault) string {
+	switch f.Kind {
+	case sim.OffCourse, sim.WrongSide:
+		return lure(r, leg, f) + " " + reason(r, leg, f)
+	case sim.Refusal:
+		return refusal(r, leg, f)
+	case sim.KnockedBar:
+		return bar(r, leg)
+	case sim.MissedContact:
+		return fmt.Sprintf("The dog comes to it at %s; this dog is sure of its contacts only so far.", Speed(leg.Speed))
+	case sim.Collision:
+		return collision(r, leg)
+	}
+	return ""
+}
+
+// lure says how the wrong entry offered itself.
+func lure(r *sim.Rehearsal, leg sim.Leg, f sim.Fault) string {
+	what := Short(r.Setup.Course, f.Obstacle)
+	if f.Kind == sim.WrongSide {
+		what = "the near side of " + what
+		if f.Obstacle != targetOf(r, leg) {
+			what = "the wrong side of " + Short(r.Setup.Course, f.Obstacle)
+		}
+	} else if len(r.Setup.Course.Numbers(f.Obstacle)) == 0 {
+		what = "the " + what
+	}
+	return fmt.Sprintf("%s is %s off, %s, and in view for %s.", upper(what),
+		Length(r.Setup.Course.Units, f.Range), Bearing(f.Bearing), Seconds(f.InView))
+}
+
+// reason says what the handler told the dog, or failed to.
+func reason(r *sim.Rehearsal, leg sim.Leg, f sim.Fault) string {
+	if c, ok := unread(r, leg); ok && f.Ahead {
+		if c.Late >= tardy {
+			return fmt.Sprintf("Cue %d, %s late, is read only after the dog has left the ground.", c.Action, Seconds(c.Late))
+		}
+		return fmt.Sprintf("Cue %d is read only after the dog has left the ground.", c.Action)
+	}
+	switch {
+	case f.Ahead && leg.Number > 1:
+		return fmt.Sprintf("No turn is read before the dog leaves %d, so it lands straight on.", leg.Number-1)
+	case f.Strength < quiet:
+		return "The handler tells the dog nothing just then."
+	case f.Off.Abs() <= led:
+		return fmt.Sprintf("The handler's own lead points at it, %s off.", degrees(f.Off))
+	}
+	return fmt.Sprintf("The handler leads %s away from it, not loud or not soon enough.", degrees(f.Off))
+}
+
+func refusal(r *sim.Rehearsal, leg sim.Leg, f sim.Fault) string {
+	o := upper(Short(r.Setup.Course, f.Obstacle))
+	if f.InView <= 0 && f.Range <= 0 {
+		return o + " never gets the dog: " + saying(f)
+	}
+	s := fmt.Sprintf("%s is %s off, %s, and in view for %s: ", o,
+		Length(r.Setup.Course.Units, f.Range), Bearing(f.Bearing), Seconds(f.InView))
+	if !math.IsInf(leg.Radius, 0) && leg.Radius > 0 && f.Bearing.Abs() > geom.Deg(40) {
+		return s + fmt.Sprintf("the tightest turn here is %s.", Length(r.Setup.Course.Units, leg.Radius))
+	}
+	return s + saying(f)
+}
+
+// saying tells how the handler's lead lies to the right obstacle.
+func saying(f sim.Fault) string {
+	switch {
+	case f.Strength < quiet:
+		return "the handler tells the dog nothing just then."
+	case f.Off.Abs() > led:
+		return fmt.Sprintf("the handler leads %s past it.", degrees(f.Off))
+	}
+	return "too little way is left to line it up."
+}
+
+func bar(r *sim.Rehearsal, leg sim.Leg) string {
+	u := r.Setup.Course.Units
+	s := fmt.Sprintf("The dog takes off %s before the bar at %s", Length(u, leg.TakeOff), Speed(leg.Speed))
+	if c, ok := unread(r, sim.Leg{Number: leg.Number + 1}); ok {
+		return s + fmt.Sprintf("; cue %d reaches it about then.", c.Action)
+	}
+	if !math.IsInf(leg.Radius, 0) && leg.Radius > 0 && leg.Radius < 3 {
+		return s + fmt.Sprintf(" out of a turn of %s.", Length(u, leg.Radius))
+	}
+	return s + "."
+}
+
+func collision(r *sim.Rehearsal, leg sim.Leg) string {
+	near, at := math.Inf(1), -1
+	ss := r.Trace.Samples
+	for i := max(leg.First, 0); i <= leg.Last && i < len(ss); i++ {
+		if d := ss[i].Dog.At.Dist(ss[i].Hand.At); d < near {
+			near, at = d, i
+		}
+	}
+	if at < 0 {
+		return "The handler's way crosses the dog's line."
+	}
+	return fmt.Sprintf("The handler's way meets the dog's line: they come within %s of each other %s after the release.",
+		Length(r.Setup.Course.Units, near), Seconds(ss[at].Time))
+}
+
+// unread is the cue that was meant for the take-off or entry before this leg and was not
+// read in time.
+func unread(r *sim.Rehearsal, leg sim.Leg) (sim.CueTiming, bool) {
+	for _, c := range r.Cues {
+		if c.Action > 0 && c.Sample >= 0 && c.Obstacle == leg.Number-1 && !c.ReadInTime {
+			return c, true
+		}
+	}
+	return sim.CueTiming{}, false
+}
+
+func targetOf(r *sim.Rehearsal, leg sim.Leg) int {
+	if n := leg.Number; n >= 1 && n <= len(r.Setup.Course.Order) {
+		return r.Setup.Course.Order[n-1].Obstacle
+	}
+	return -1
+}
+
+func upper(s string) string {
+	if s != "" && s[0] >= 'a' && s[0] <= 'z' {
+		return string(s[0]-'a'+'A') + s[1:]
+	}
+	return s
+}

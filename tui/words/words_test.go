@@ -1,0 +1,130 @@
+package words
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"cuewalk/course"
+	"cuewalk/course/geom"
+	"cuewalk/plan"
+	"cuewalk/plan/team"
+	"cuewalk/sim"
+
+	"github.com/stretchr/testify/assert"
+)
+
+func TestPercent(t *testing.T) {
+	for _, c := range []struct {
+		p    float64
+		want string
+	}{{0, "0 %"}, {0.001, "<1 %"}, {0.005, "1 %"}, {0.494, "49 %"}, {0.995, ">99 %"}, {0.994, "99 %"}, {1, "100 %"}, {math.NaN(), "? %"}} {
+		assert.Equal(t, c.want, Percent(c.p), "Percent(%v)", c.p)
+	}
+}
+
+func TestFigures(t *testing.T) {
+	assert.Equal(t, "86 % (83 to 89 %)", Chance(.86, .83, .89))
+	assert.Equal(t, "86 %", Chance(.86, .86, .86), "no runs, no interval")
+	assert.Equal(t, "4.2 m", Length(course.Metres, 4.21))
+	assert.Equal(t, "10.0 ft", Length(course.Feet, 3.048))
+	assert.Equal(t, "-", Length(course.Metres, math.Inf(1)))
+	assert.Equal(t, "0.0 m", Length(course.Metres, -0.01))
+	assert.Equal(t, "12 degrees left", Bearing(geom.Deg(-12)))
+	assert.Equal(t, "12 degrees right", Bearing(geom.Deg(12)))
+	assert.Equal(t, "straight ahead", Bearing(geom.Deg(358)))
+	assert.Equal(t, "+12", Points(.124))
+	assert.Equal(t, "0", Points(-.001))
+}
+
+// ring is three jumps in a row and a dummy tunnel, led by a plan of one cue.
+func ring() *sim.Setup {
+	c := &course.Course{
+		Name: "Ring", Ring: geom.Point{X: 20, Y: 30}, Start: geom.Point{X: 5, Y: 2},
+		Obstacles: []course.Obstacle{
+			{ID: "gate", Kind: course.Jump, At: geom.Point{X: 5, Y: 6}},
+			{ID: "elm", Kind: course.Jump, At: geom.Point{X: 5, Y: 12}},
+			{ID: "tube", Kind: course.Tunnel, Through: []geom.Point{{X: 5, Y: 18}, {X: 5, Y: 22}}},
+			{ID: "oak\x1b[31m", Kind: course.Jump, At: geom.Point{X: 12, Y: 6}, Facing: geom.Deg(180)},
+		},
+		Order: []course.Step{{Obstacle: 0}, {Obstacle: 1}, {Obstacle: 3}},
+	}
+	for i := range c.Obstacles {
+		c.Obstacles[i].Defaults(.6)
+	}
+	p := &plan.Plan{LeadOut: geom.Point{X: 7, Y: 9}, Cues: []plan.Cue{{
+		When: plan.Moment{Number: 2, Event: plan.TakeOff, Strides: -1}, Stand: geom.Point{X: 7.5, Y: 13}, HasStand: true,
+		Pace: plan.Stop, Cross: plan.FrontCross, Word: "here",
+	}}}
+	t, err := team.Preset("large", "average")
+	if err != nil {
+		panic(err)
+	}
+	return &sim.Setup{Course: c, Plan: p, Team: &t, Entries: c.Entries(), Actions: p.Resolve(c, &t)}
+}
+
+func TestCue(t *testing.T) {
+	s := ring()
+	assert.Equal(t, "lead-out: stand (7.0, 9.0), stop, left arm", Cue(s, 0))
+	assert.Equal(t, `cue 1: "2 take-off -1": stand (7.5, 13.0), stop, right arm, front cross, "here"`, Cue(s, 1))
+	assert.Equal(t, "no cue", Cue(s, 2))
+}
+
+func TestNamesAreSafe(t *testing.T) {
+	c := ring().Course
+	assert.Equal(t, "the dummy tunnel (tube)", Obstacle(c, 2))
+	assert.Equal(t, `jump 3 (oak\x1b[31m)`, Obstacle(c, 3))
+	assert.Equal(t, "an obstacle", Obstacle(c, 9))
+}
+
+// Each case is a situation of the trade and what must be said of it.
+func TestWhy(t *testing.T) {
+	s := ring()
+	r := &sim.Rehearsal{Setup: s, Trace: sim.Trace{Samples: make([]sim.Sample, 10)}}
+	leg := sim.Leg{Number: 3, Last: 9, Speed: 5.2, TakeOff: 1.3, Radius: 1.9}
+	trap := sim.Fault{Kind: sim.OffCourse, Obstacle: 2, Bearing: geom.Deg(-12), Range: 5.04, InView: .84, Strength: 1, Off: geom.Deg(9)}
+	why := func(f sim.Fault) string {
+		got := Why(r, leg, f)
+		assert.LessOrEqual(t, len(got), 156, "two lines of 80: %s", got)
+		return got
+	}
+	assert.Equal(t, "The dummy tunnel is 5.0 m off, 12 degrees left, and in view for 0.8 s. The handler's own lead points at it, 9 degrees off.", why(trap))
+	trap.Strength = 0
+	assert.Contains(t, why(trap), "tells the dog nothing")
+	trap.Strength, trap.Off = 2, geom.Deg(-70)
+	assert.Contains(t, why(trap), "leads 70 degrees away from it")
+	trap.Ahead = true
+	assert.Contains(t, why(trap), "No turn is read before the dog leaves 2")
+	r.Cues = []sim.CueTiming{{Action: 1, Sample: 3, Late: .4, Obstacle: 2}}
+	assert.Contains(t, why(trap), "Cue 1, 0.4 s late, is read only after the dog has left the ground")
+	r.Cues[0].ReadInTime = true
+	assert.NotContains(t, why(trap), "Cue 1", "a cue read in time is not to blame")
+
+	assert.Contains(t, why(sim.Fault{Kind: sim.KnockedBar, Obstacle: 3}), "takes off 1.3 m before the bar at 5.2 m/s out of a turn of 1.9 m")
+	assert.Contains(t, why(sim.Fault{Kind: sim.Refusal, Obstacle: 3, Bearing: geom.Deg(80), Range: 2, InView: .3}), "the tightest turn here is 1.9 m")
+	assert.Contains(t, why(sim.Fault{Kind: sim.WrongSide, Obstacle: 3, Range: 4, InView: 1}), "The near side of jump 3")
+	assert.Contains(t, why(sim.Fault{Kind: sim.Collision, Obstacle: 3}), "within 0.0 m")
+	for k := range sim.FaultKinds {
+		assert.NotEmpty(t, why(sim.Fault{Kind: k, Obstacle: 1}), "every kind of fault has a reason: %v", k)
+		assert.NotEmpty(t, Fault(s, sim.Fault{Kind: k, Obstacle: 1}))
+	}
+}
+
+func TestTiming(t *testing.T) {
+	r := &sim.Rehearsal{Setup: ring()}
+	assert.Equal(t, "its moment never came", Timing(r, sim.CueTiming{Sample: -1}))
+	assert.Equal(t, "given at 3.2 s, on time, read before the take-off of 2", Timing(r, sim.CueTiming{Given: 3.2, Obstacle: 2, ReadInTime: true}))
+	assert.Equal(t, "given at 3.2 s, 0.4 s late, 1.2 m short of the stand, read too late for the take-off of 2",
+		Timing(r, sim.CueTiming{Given: 3.2, Late: .4, Off: 1.2, Obstacle: 2}))
+}
+
+func TestSummary(t *testing.T) {
+	r := &sim.Rehearsal{Setup: ring(), Time: 30, Length: 150, Clean: .4, Low: .4, High: .4, Legs: []sim.Leg{
+		{Number: 1, Clean: 1}, {Number: 2, Clean: .5, Low: .5, High: .5, Faults: []sim.Fault{{Kind: sim.OffCourse, Obstacle: 2, Chance: .499}, {Chance: .001}}}}}
+	assert.Equal(t, "A clean run: 40 %. Likely time 30.0 s over 150.0 m, 5.0 m/s.", Overall(r))
+	w := Worst(r, 3)
+	assert.Len(t, w, 1)
+	assert.True(t, strings.HasPrefix(w[0], "1 to 2: clean 50 %; off course into the dummy tunnel (tube) 50 %."), w[0])
+	r.Legs = r.Legs[:1]
+	assert.Contains(t, Worst(r, 3)[0], "No leg stands out")
+}
