@@ -38,7 +38,7 @@ func (a ascii) Path(points []Pt, stroke Stroke, role Role) {
 			continue
 		}
 		if stroke == Dotted {
-			a.dots(p, q, done, role)
+			dots(a, a.v, p, q, done, asciiStep, role)
 			done += length(p, q)
 		} else {
 			a.solid(p, q, role)
@@ -46,22 +46,11 @@ func (a ascii) Path(points []Pt, stroke Stroke, role Role) {
 	}
 }
 
-// dotStep is the distance of dots in columns: every other one, every row.
-const dotStep = 2.0
-
-// dots puts a dot every dotStep columns of way; done is the way before p.
-func (a ascii) dots(p, q Pt, done float64, role Role) {
-	t0, t1, ok := clip(p, q, float64(a.v.w), float64(a.v.h))
-	l := length(p, q)
-	if !ok || l == 0 {
-		return
-	}
-	for k := math.Ceil((done + t0*l) / dotStep); k*dotStep < done+t1*l; k++ {
-		a.Dot(along(p, q, (k*dotStep-done)/l), role)
-	}
-}
+// asciiStep is the distance of the dots of a dotted line in columns: every other one, every row.
+const asciiStep = 2.0
 
 func (a ascii) solid(p, q Pt, role Role) {
+	p, q = ordered(p, q)
 	t0, t1, ok := clip(p, q, float64(a.v.w), float64(a.v.h))
 	if !ok {
 		return
@@ -81,9 +70,6 @@ func (a ascii) solid(p, q Pt, role Role) {
 
 // flat draws one sign per column; lean is rows per column, -1 to 1.
 func (a ascii) flat(p, q Pt, lean float64, role Role) {
-	if q.X < p.X {
-		p, q = q, p
-	}
 	slash := '\\'
 	if lean < 0 {
 		slash = '/'

@@ -71,36 +71,46 @@ func (b *braille) Path(points []Pt, stroke Stroke, role Role) {
 			continue
 		}
 		if stroke == Dotted {
-			b.line(p, q, done, 1.5, role)
+			dots(b, b.v, p, q, done, brailleStep, role)
 		} else {
-			b.line(p, q, 0, 0, role)
+			b.solid(p, q, role)
 		}
 		done += length(p, q)
 	}
 }
 
-// line sets dots from p to q: all, or one every step columns of way where step is not 0; done
-// is the way before p.
-func (b *braille) line(p, q Pt, done, step float64, role Role) {
+// brailleStep is the distance of the dots of a dotted line in columns: every third dot.
+const brailleStep = 1.5
+
+func (b *braille) solid(p, q Pt, role Role) {
+	p, q = ordered(p, q)
 	t0, t1, ok := clip(p, q, float64(b.v.w), float64(b.v.h))
-	l := length(p, q)
 	if !ok {
 		return
 	}
-	if step > 0 {
-		for k := math.Ceil((done + t0*l) / step); l > 0 && k*step < done+t1*l; k++ {
-			b.Dot(along(p, q, (k*step-done)/l), role)
+	from, to := along(p, q, t0), along(p, q, t1)
+	// From here in dots: one for each column, or row where the line is steeper, at its middle.
+	from, to = Pt{2 * from.X, 4 * from.Y}, Pt{2 * to.X, 4 * to.Y}
+	dx, dy := to.X-from.X, to.Y-from.Y
+	if math.Abs(dx) >= math.Abs(dy) {
+		for i, end := span(from.X, to.X); i <= end; i++ {
+			x := min(max(float64(i)+.5, from.X), to.X)
+			b.set(b.lines, i, int(math.Floor(from.Y+(x-from.X)*slope(dy, dx))), role)
 		}
 		return
 	}
-	from, to := along(p, q, t0), along(p, q, t1)
-	if to.X < from.X || to.X == from.X && to.Y < from.Y {
-		from, to = to, from // the same dots either way
+	for j, end := span(min(from.Y, to.Y), max(from.Y, to.Y)); j <= end; j++ {
+		y := min(max(float64(j)+.5, min(from.Y, to.Y)), max(from.Y, to.Y))
+		b.set(b.lines, int(math.Floor(from.X+(y-from.Y)*slope(dx, dy))), j, role)
 	}
-	n := math.Ceil(max(2*math.Abs(to.X-from.X), 4*math.Abs(to.Y-from.Y)))
-	for k := 0.0; k <= n; k++ {
-		b.Dot(along(from, to, k/max(n, 1)), role)
+}
+
+// slope is rise over run, 0 where there is no run.
+func slope(rise, run float64) float64 {
+	if run == 0 {
+		return 0
 	}
+	return rise / run
 }
 
 func (b *braille) Disc(centre Pt, r float64, role Role) {

@@ -102,7 +102,27 @@ func clip(a, b Pt, w, h float64) (t0, t1 float64, ok bool) {
 	return t0, t1, t0 <= t1
 }
 
+// ordered puts the left end first, so that a line is the same from either end.
+func ordered(a, b Pt) (Pt, Pt) {
+	if b.X < a.X || b.X == a.X && b.Y < a.Y {
+		return b, a
+	}
+	return a, b
+}
+
 func along(a, b Pt, t float64) Pt { return Pt{a.X + t*(b.X-a.X), a.Y + t*(b.Y-a.Y)} }
+
+// dots puts a dot of the plane every step columns of way from a to b; done is the way before a.
+func dots(on Plane, v View, a, b Pt, done, step float64, role Role) {
+	t0, t1, ok := clip(a, b, float64(v.w), float64(v.h))
+	l := length(a, b)
+	if !ok || l == 0 {
+		return
+	}
+	for k := math.Ceil((done + t0*l) / step); k*step < done+t1*l; k++ {
+		on.Dot(along(a, b, (k*step-done)/l), role)
+	}
+}
 
 // ring is a circle as a closed row of points close enough to look round.
 func ring(centre Pt, r float64) []Pt {

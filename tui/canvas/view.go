@@ -61,7 +61,7 @@ func (c *Canvas) runeWidth(r rune) int {
 // put draws a sign, or the blanks in its place where only one half of it is inside.
 func (v View) put(x, y, width int, r rune, role Role) {
 	x, y = v.x+x, v.y+y
-	if y < v.y0 || y >= v.y1 || x >= v.x1 || x+width <= v.x0 {
+	if y < v.y0 || y >= v.y1 || x >= v.x1 || x+width <= v.x0 || v.x0 >= v.x1 {
 		return
 	}
 	if x >= v.x0 && x+width <= v.x1 {
