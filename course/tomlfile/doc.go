@@ -64,7 +64,8 @@ func Parse(name string, src []byte) (*Doc, error) {
 	return d, nil
 }
 
-// values notes the doubles and decodes what is left without them.
+// values notes the doubles and decodes what is left without them. A number or
+// date that does not exist is noted too, and then stands as a bad node.
 func (d *Doc) values() (map[string]any, bool) {
 	lines := map[int]bool{}
 	for _, o := range d.layout.doubles {
@@ -72,15 +73,25 @@ func (d *Doc) values() (map[string]any, bool) {
 		lines[line] = true
 		d.fault(d.doubled(o))
 	}
-	values, err := decode(without(d.src, d.layout.cuts))
-	if err == nil {
-		return values, true
+	src := without(d.src, d.layout.cuts)
+	for {
+		values, err := decode(src)
+		if err == nil {
+			return values, true
+		}
+		f := decodeFault(src, err)
+		n := d.layout.root.scalarAt(f.at)
+		if n == nil || n.bad {
+			if line, _ := d.lineColumn(f.at); !lines[line] {
+				d.fault(f)
+			}
+			return nil, false
+		}
+		d.fault(fault{n.val.from, f.text, "write a number or date that exists"})
+		n.bad = true
+		src = without(src, []span{n.val})
+		src[n.val.from] = '0'
 	}
-	f := decodeFault(d.src, err)
-	if line, _ := d.lineColumn(f.at); !lines[line] {
-		d.fault(f)
-	}
-	return nil, false
 }
 
 func (d *Doc) doubled(o double) fault {

@@ -72,7 +72,7 @@ func (t *Table) Points(key string) ([][2]float64, bool) {
 	}
 	out := make([][2]float64, len(list))
 	for i, e := range list {
-		p, good := t.point(e, n.elems[i], fmt.Sprintf("point %d of %s", i+1, name(key)), "write "+"[13, 20.5]")
+		p, good := t.point(e, n.elems[i], fmt.Sprintf("point %d of %s", i+1, name(key)), "write [13, 20.5]")
 		out[i], ok = p, ok && good
 	}
 	if !ok {

@@ -156,7 +156,7 @@ func (s *scanner) walk(ps []part, dotted bool) (n, blocked *node) {
 			k.dotted = dotted
 		}
 		k = k.newest()
-		if k.form == inline || !k.isTable() || dotted && k.parent.form == elements {
+		if k.form == inline || !k.isTable() || dotted && !k.dotted {
 			return &node{parent: n}, k
 		}
 		n = k

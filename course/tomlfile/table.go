@@ -156,7 +156,8 @@ func suggest(word string, known []string) string {
 	}
 }
 
-// ask makes a key known and gives its value, nil when there is none.
+// ask makes a key known and gives its value, nil when there is none
+// that can be read.
 func (t *Table) ask(key string) (value any, n *node) {
 	if !slices.Contains(t.known, key) {
 		t.known = append(t.known, key)
@@ -170,11 +171,17 @@ func (t *Table) ask(key string) (value any, n *node) {
 	if !ok { // cannot be: both readers saw the same file
 		n = t.node
 	}
+	if n.bad {
+		return nil, nil
+	}
 	return value, n
 }
 
 // wrong notes that a value is of the wrong kind.
 func (t *Table) wrong(n *node, name, want, hint string) {
+	if n.bad {
+		return
+	}
 	t.doc.fault(fault{n.val.from, fmt.Sprintf("%s must be %s, not %s", name, want, t.written(n)), hint})
 }
 

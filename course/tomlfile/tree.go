@@ -3,8 +3,6 @@ package tomlfile
 // span is a half-open range of bytes in a file.
 type span struct{ from, to int }
 
-func (s span) empty() bool { return s.to <= s.from }
-
 // form tells how a node came to be in the file.
 type form uint8
 
@@ -26,6 +24,7 @@ type node struct {
 	val    span // the value; for headed tables the header from its first [
 	whole  span // key and value together, as written inside a table in braces
 	dotted bool // a dotted key such as a.b = 1 made this table
+	bad    bool // the value cannot be read, which has been noted
 	kids   []*node
 	byKey  map[string]*node
 	elems  []*node
@@ -71,6 +70,21 @@ func (n *node) within(top *node) bool {
 		}
 	}
 	return false
+}
+
+// scalarAt is the scalar below n whose text holds an offset, nil for none.
+func (n *node) scalarAt(at int) *node {
+	if n.form == scalar && n.val.from <= at && at < n.val.to {
+		return n
+	}
+	for _, list := range [][]*node{n.kids, n.elems} {
+		for _, k := range list {
+			if found := k.scalarAt(at); found != nil {
+				return found
+			}
+		}
+	}
+	return nil
 }
 
 // entry is one line (or several, for a value that goes over lines) at the top

@@ -88,6 +88,9 @@ func (t *Table) Int(key string, least, most int) (int, bool) {
 // number checks one number; what names it in the problem.
 func (t *Table) number(v any, n *node, what string, least, most float64) (float64, bool) {
 	var x float64
+	if n.bad {
+		return 0, false
+	}
 	switch v := v.(type) {
 	case float64:
 		x = v

@@ -38,8 +38,8 @@ func rawOffset(raw, s string, at int) (off int, ok bool) {
 		i += newlineLength(raw[i:])
 	}
 	for j := 0; ; {
-		if multi && basic {
-			i += joinedLines(raw[i:max(i, end)])
+		for n := 1; multi && basic && n > 0 && i < end; i += n {
+			n = joinedLines(raw[i:end])
 		}
 		if j >= at || i >= end {
 			return i, j == at && i <= end
