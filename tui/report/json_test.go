@@ -1,0 +1,113 @@
+package report
+
+import (
+	"bytes"
+	"encoding/json"
+	"maps"
+	"math"
+	"os"
+	"regexp"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"cuewalk/sim"
+)
+
+func encoded(t require.TestingT, r *sim.Rehearsal) []byte {
+	var b bytes.Buffer
+	require.NoError(t, JSON(&b, r))
+	return b.Bytes()
+}
+
+func TestJSON(t *testing.T) { golden(t, "report.json", encoded(t, sample())) }
+
+// The keys are a promise: these, and no others, at every place.
+var promised = map[string][]string{
+	"": {"course", "plan", "team", "seed", "runs", "length_m", "clean", "clean_low", "clean_high", "time_s", "time_s_p10",
+		"time_s_p90", "legs", "cues"},
+	"legs":        {"leg", "from", "to", "clean", "faults", "speed_ms", "stride_m", "takeoff_m", "landing_m", "radius_m", "time_s", "hidden"},
+	"legs.faults": {"kind", "obstacle", "chance", "bearing_deg", "range_m", "in_view_s", "why"},
+	"legs.hidden": {"obstacle", "seconds"},
+	"cues":        {"when", "given_s", "late_s", "read_before_takeoff", "manoeuvre"},
+}
+
+// keys notes the keys of every object in v by the place it is at.
+func keys(v any, at string, seen map[string][]string) {
+	switch v := v.(type) {
+	case []any:
+		for _, e := range v {
+			keys(e, at, seen)
+		}
+	case map[string]any:
+		seen[at] = slices.Sorted(maps.Keys(v))
+		for k, e := range v {
+			place := k
+			if at != "" {
+				place = at + "." + k
+			}
+			keys(e, place, seen)
+		}
+	}
+}
+
+func checkKeys(t *testing.T, src []byte) {
+	var v any
+	require.NoError(t, json.Unmarshal(src, &v))
+	seen := map[string][]string{}
+	keys(v, "", seen)
+	require.Len(t, seen, len(promised))
+	for place, want := range promised {
+		assert.Equal(t, slices.Sorted(slices.Values(want)), seen[place], "keys at %q", place)
+	}
+}
+
+func TestJSONKeys(t *testing.T) { checkKeys(t, encoded(t, sample())) }
+
+// The example in the manual has the same keys.
+func TestREADMEShowsTheKeys(t *testing.T) {
+	src, err := os.ReadFile("../../README.md")
+	require.NoError(t, err)
+	block := regexp.MustCompile("(?s)```json\n(\\{\\s*\"course\".*?\"plan\".*?)```").FindSubmatch(src)
+	require.NotNil(t, block, "README.md shows no JSON of a report")
+	checkKeys(t, block[1])
+}
+
+// What does not exist is null, an empty list is [].
+func TestJSONHoldsNoNaN(t *testing.T) {
+	r := sample()
+	r.Time10, r.Time90 = math.NaN(), math.Inf(1)
+	var got Rehearsal
+	src := encoded(t, r)
+	require.NoError(t, json.Unmarshal(src, &got))
+	assert.Nil(t, got.Time10)
+	assert.Nil(t, got.Time90)
+	assert.Nil(t, got.Legs[0].Radius, "a straight line has no radius")
+	assert.Nil(t, got.Legs[2].TakeOff, "an A-frame is not jumped")
+	assert.Nil(t, got.Cues[2].Given, "its moment never came")
+	assert.Nil(t, got.Cues[2].Read)
+	assert.Nil(t, got.Legs[1].Faults[3].Bearing, "a collision is at no entry")
+	assert.Contains(t, string(src), `"faults": []`)
+}
+
+// Whatever the figures are, the JSON can be read again and holds what was put in.
+func TestJSONIsValid(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		r := drawn(t)
+		var got Rehearsal
+		require.NoError(t, json.Unmarshal(encoded(t, r), &got))
+		require.NotNil(t, got.Length)
+		if r.Length < 1e12 {
+			assert.InDelta(t, r.Length, *got.Length, 0.0006)
+		}
+	})
+}
+
+func TestEmptyJSON(t *testing.T) {
+	src := encoded(t, &sim.Rehearsal{Setup: setup("", "", "", "")})
+	assert.Contains(t, string(src), `"legs": []`)
+	assert.Contains(t, string(src), `"cues": []`)
+}

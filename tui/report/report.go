@@ -1,0 +1,46 @@
+// Package report lays out what a rehearsal says as text for a person and as JSON
+// for a program. It works out no chance and no rule of its own: the figures come
+// from the rehearsal, the sentences from package words.
+package report
+
+import (
+	"io"
+
+	"cuewalk/sim"
+	"cuewalk/tui/words"
+)
+
+// Columns is how many cells a line of a report takes at most.
+const Columns = 80
+
+// Text writes what r says for a person to read: the whole run first, then leg by
+// leg, the cues, what was taken for granted, and cautions. The error is w's.
+func Text(w io.Writer, r *sim.Rehearsal) error {
+	var p page
+	overall(&p, r)
+	legs(&p, r)
+	cues(&p, r)
+	assumed(&p, r)
+	cautions(&p, r)
+	_, err := io.WriteString(w, p.String())
+	return err
+}
+
+// overall writes the names and what is said of the whole run.
+func overall(p *page, r *sim.Rehearsal) {
+	s := r.Setup
+	p.hang("Course", 8, s.Course.Name)
+	p.hang("Plan", 8, s.Plan.Name)
+	p.hang("Team", 8, s.Team.Name)
+	p.heading("The whole run")
+	p.text(2, words.Overall(r))
+	if r.Runs > 0 {
+		p.text(2, "Time range: eight clean runs in ten. Interval: 95 %. "+seed(r))
+	} else {
+		p.text(2, "No whole runs were made: the chance is that of all legs multiplied.")
+	}
+	p.heading("Worst legs")
+	for _, sentence := range words.Worst(r, 3) {
+		p.hang("  -", 4, sentence)
+	}
+}
