@@ -83,7 +83,7 @@ func (r *reader) outside(lines []geom.Segment) (text, hint string) {
 		way string
 	}{{left, "left"}, {right, "right"}, {down, "down"}, {up, "up"}} {
 		if m.by > ringSlack {
-			hint += joint + r.show(math.Ceil(m.by*100)/100) + " " + m.way
+			hint += fmt.Sprintf("%s%s %s %s", joint, tomlfile.Number(roundUp(m.by/r.units.Factor())), r.units, m.way)
 			joint = " and "
 		}
 	}

@@ -116,11 +116,11 @@ func (r *reader) ring() {
 		return
 	}
 	if least := min(p.X, p.Y); least < leastRing-tiny {
-		r.top.Problem("ring", "the ring is too small: "+r.show(least), "write both sides from "+r.show(leastRing)+" to "+r.show(MostRing))
+		r.top.Problem("ring", "the ring is too small: "+r.show(least), "write both sides "+r.between(leastRing, MostRing))
 		return
 	}
 	if most := max(p.X, p.Y); most > MostRing+tiny {
-		r.top.Problem("ring", "the ring is too large: "+r.show(most), "write both sides from "+r.show(leastRing)+" to "+r.show(MostRing))
+		r.top.Problem("ring", "the ring is too large: "+r.show(most), "write both sides "+r.between(leastRing, MostRing))
 		return
 	}
 	r.course.Ring, r.ringOK = p, true
@@ -153,7 +153,7 @@ func (l lengths) length(t *tomlfile.Table, key string, least, most float64) (flo
 	m := x * l.units.Factor()
 	if m < least-tiny || m > most+tiny {
 		t.Problem(key, fmt.Sprintf("%s is out of range: %s %s", key, tomlfile.Number(x), l.units),
-			fmt.Sprintf("write a number from %s to %s", l.show(least), l.show(most)))
+			"write a number "+l.between(least, most))
 		return 0, false
 	}
 	return m, true
@@ -173,7 +173,7 @@ func (l lengths) metres(t *tomlfile.Table, key string, p [2]float64) (geom.Point
 	m := geom.Point{X: p[0], Y: p[1]}.Mul(l.units.Factor())
 	if far := max(math.Abs(m.X), math.Abs(m.Y)); far > 2*MostRing {
 		t.Problem(key, key+" is beyond any ring: "+tomlfile.Number(max(math.Abs(p[0]), math.Abs(p[1])))+" "+l.units.String(),
-			"write lengths in "+l.units.String()+", at most "+l.show(MostRing))
+			"write lengths in "+l.units.String()+"; the ring is at most "+l.show(MostRing))
 		return geom.Point{}, false
 	}
 	return m, true
@@ -183,6 +183,15 @@ func (l lengths) metres(t *tomlfile.Table, key string, p [2]float64) (geom.Point
 func (l lengths) show(metres float64) string {
 	return tomlfile.Number(math.Round(metres/l.units.Factor()*100)/100) + " " + l.units.String()
 }
+
+// between writes limits given in metres, rounded so that either may be written.
+func (l lengths) between(least, most float64) string {
+	f := l.units.Factor()
+	return fmt.Sprintf("from %s to %s %s", tomlfile.Number(roundUp(least/f)), tomlfile.Number(-roundUp(-most/f)), l.units)
+}
+
+// roundUp rounds up to hundredths, but for what rounding put there.
+func roundUp(x float64) float64 { return math.Ceil(x*100-1e-6) / 100 }
 
 // place writes a place as it stands in the file.
 func (l lengths) place(p geom.Point) string {

@@ -61,7 +61,7 @@ func (r *reader) obstacles() {
 			list.KeyProblem(id, fmt.Sprintf("there are %d obstacles", len(r.ids)), fmt.Sprintf("a course has at most %d: delete the rest", MostObstacles))
 		}
 		if i >= MostObstacles {
-			list.Table(id) // known, but not read
+			list.Missing(id, "") // known, but not read
 			continue
 		}
 		if text, hint := badID(id); text != "" {

@@ -187,9 +187,9 @@ func TestSniff(t *testing.T) {
 		assert.Equal(t, c.want, got, c.src)
 	}
 	for src, want := range map[string]string{
-		"":               "f.toml: the file is empty",
-		"corse = \"a\"":  `f.toml:1:1: this is no course, plan or team: it begins with "corse"`,
-		"a = = b":        "f.toml:1:5",
+		"":                "f.toml: the file is empty",
+		"corse = \"a\"":   `f.toml:1:1: this is no course, plan or team: it begins with "corse"`,
+		"a = = b":         "f.toml:1:5",
 		"\x7fELF\x00\x01": "binary",
 	} {
 		_, err := Sniff("f.toml", []byte(src))

@@ -54,7 +54,7 @@ func (r *reader) bends(t *tomlfile.Table, pts []geom.Point) bool {
 		}
 	}
 	if n := geom.PathLength(pts); n < leastTunnelLength || n > mostTunnelLength {
-		t.Problem("through", "the tunnel is "+r.show(n)+" long", "a tunnel is "+r.show(leastTunnelLength)+" to "+r.show(mostTunnelLength)+" long")
+		t.Problem("through", "the tunnel is "+r.show(n)+" long", "make it "+r.between(leastTunnelLength, mostTunnelLength)+" long")
 		return false
 	}
 	for i := 2; i < len(pts); i++ {

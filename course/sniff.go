@@ -1,6 +1,7 @@
 package course
 
 import (
+	"bytes"
 	"regexp"
 
 	"cuewalk/course/tomlfile"
@@ -61,7 +62,7 @@ var naming = regexp.MustCompile(`(?m)^[ \t]*(?:(course|team|plan)[ \t]*=|\[\[[ \
 
 // sniffBroken is Sniff for a file that cannot be read.
 func sniffBroken(src []byte) string {
-	m := naming.FindSubmatch(src)
+	m := naming.FindSubmatch(bytes.TrimPrefix(src, []byte("\ufeff")))
 	if m == nil {
 		return ""
 	}
