@@ -26,12 +26,15 @@ func (e Event) String() string { return eventNames[e] }
 // After reports whether the event comes once the obstacle is done.
 func (e Event) After() bool { return e == Landing || e == Exit }
 
+// MostStrides is how many strides before or after its event a moment may be.
+const MostStrides = 20
+
 // Moment is an instant of the dog's run: an event at a course number, some
 // strides before (negative) or after it. Release has number 0.
 type Moment struct {
 	Number  int
 	Event   Event
-	Strides float64 // halves allowed, -20 to 20
+	Strides float64 // halves allowed, at most MostStrides either way
 }
 
 // ParseMoment reads a moment such as "release", "2 take-off -1" or "14 exit +0.5".
@@ -65,8 +68,8 @@ func (m *Moment) offset(s string, f []string) error {
 	}
 	x := strings.Join(f, "")
 	v, err := strconv.ParseFloat(x, 64)
-	if err != nil || v < -20 || v > 20 || v*2 != float64(int(v*2)) || (x[0] != '+' && x[0] != '-') {
-		return fmt.Errorf("the strides in %q are not a signed number of halves from -20 to +20", s)
+	if err != nil || v < -MostStrides || v > MostStrides || v*2 != float64(int(v*2)) || (x[0] != '+' && x[0] != '-') {
+		return fmt.Errorf("the strides in %q are not a signed number of halves from -%d to +%d", s, MostStrides, MostStrides)
 	}
 	m.Strides = v
 	return nil

@@ -1,0 +1,312 @@
+package plan
+
+import (
+	"fmt"
+
+	"cuewalk/course/geom"
+)
+
+// How the positions of a cross are judged. The dog's line is the nominal one:
+// straight from exit to entry. P is the handler's stand before the cue (the
+// lead-out counts), S his stand at the cue, N the one after. The way in is the
+// dog's line up to the cue and through the obstacle it is at, the way out its line
+// after that. Common practice, no source; the figures are lenient, so that only
+// what clearly contradicts the word is refused.
+//
+//   - Every cross: before it (P, S against the way in) he is on one side of the
+//     dog's line, after it (S, N against the way out) on the other. It is refused
+//     where all of them are on the same side.
+//   - Front, blind: at the cue he is ahead of the dog, along the way in or along
+//     the way out. It is refused where he is more than crossSlack behind on both.
+//   - Front: he turns toward the dog. It is refused where he goes off along the
+//     way out (within alongWay) by a turn of frontAway degrees away from the dog:
+//     facing the dog would take three quarters of a pirouette.
+//   - Blind: he turns away from the dog. It is refused where he goes off along the
+//     way out by a turn of blindToward degrees toward it.
+//   - Rear: he passes behind the dog. It is refused where at the cue he is more
+//     than crossSlack past the obstacle the dog takes next, or where his way from
+//     S to N meets the dog's line so far ahead of the dog that he is there more
+//     than a second before it.
+const (
+	crossSlack   = 1.0 // metres
+	offLine      = 0.3 // metres from the dog's line that count as on neither side
+	shortestMove = 1.5 // metres from stand to stand below which no direction is read from it
+	dogSpeed     = 5   // m/s, for who is first at a place; S1-S5 give 4-6
+	rearMargin   = 1   // seconds
+)
+
+var (
+	alongWay    = geom.Deg(50)
+	frontAway   = [2]geom.Angle{geom.Deg(60), geom.Deg(120)}
+	blindToward = [2]geom.Angle{geom.Deg(100), geom.Deg(160)}
+)
+
+// side is a side of the dog's line, seen along it.
+type side int
+
+const (
+	left    side = -1
+	neither side = 0
+	right   side = 1
+)
+
+func (s side) String() string {
+	return map[side]string{left: "left", right: "right", neither: "line itself"}[s]
+}
+
+// sideOf returns the side of the line through way that p is on.
+func sideOf(way geom.Pose, p geom.Point) side {
+	switch x := way.Local(p).X; {
+	case x > offLine:
+		return right
+	case x < -offLine:
+		return left
+	}
+	return neither
+}
+
+// passage is a cue with the dog's ways and the handler's stands around it.
+type passage struct {
+	in, out            []geom.Pose // the dog's way before and after; the first is the one nearest the cue
+	dog                geom.Pose   // where the dog is on its nominal line at the cue
+	next               geom.Pose   // entry of the obstacle it takes next
+	hasNext            bool
+	p, s, n            geom.Point
+	hasP, hasS, hasN   bool
+	along              float64 // metres along the nominal line to the dog
+	pace               Pace
+	beforeMore, afterN []geom.Pose // the dog's way at the moments of P and of N
+}
+
+// passage returns what lies round cue i, which must have a usable moment.
+func (k *checker) passage(i int) passage {
+	l, cue := k.line, &k.p.Cues[i]
+	done := l.gone(cue.When)
+	var g passage
+	g.in, g.out = k.inAndOut(cue.When)
+	g.along = l.distance(cue.When)
+	g.dog = geom.Pose{At: l.at(g.along)}
+	if len(g.in) > 0 {
+		g.dog.Heading = g.in[0].Heading
+	}
+	g.next, g.hasNext = l.through(done + 1)
+	g.s, g.hasS = cue.Stand, cue.HasStand
+	g.p, g.hasP = k.p.LeadOut, !k.unread[-1]["lead-out"]
+	before := Moment{}
+	for j := range i {
+		if k.p.Cues[j].HasStand {
+			g.p, g.hasP, before = k.p.Cues[j].Stand, true, k.p.Cues[j].When
+		}
+		if k.p.Cues[j].Pace != SamePace {
+			g.pace = k.p.Cues[j].Pace
+		}
+	}
+	if cue.Pace != SamePace {
+		g.pace = cue.Pace
+	}
+	g.beforeMore, _ = k.inAndOut(before)
+	for j := i + 1; j < len(k.p.Cues) && !g.hasN; j++ {
+		if k.p.Cues[j].HasStand {
+			g.n, g.hasN = k.p.Cues[j].Stand, true
+			_, g.afterN = k.inAndOut(k.p.Cues[j].When)
+		}
+	}
+	return g
+}
+
+// inAndOut returns the dog's ways up to a moment and after it. A cue in front of
+// an obstacle has it between the two; a cue on the way to one has the way itself
+// on both sides.
+func (k *checker) inAndOut(m Moment) (in, out []geom.Pose) {
+	l := k.line
+	done := l.gone(m)
+	add := func(list *[]geom.Pose, pose geom.Pose, ok bool) {
+		if ok {
+			*list = append(*list, pose)
+		}
+	}
+	atObstacle := m.Event != Release && done+1 == m.Number
+	leg, ok := l.leg(done)
+	add(&in, leg, ok)
+	if atObstacle {
+		pose, ok := l.through(m.Number)
+		add(&in, pose, ok)
+		pose, ok = l.leg(m.Number)
+		add(&out, pose, ok)
+		pose, ok = l.through(m.Number + 1)
+		add(&out, pose, ok)
+		return in, out
+	}
+	pose, has := l.through(done)
+	add(&in, pose, has)
+	add(&out, leg, ok)
+	pose, ok = l.through(done + 1)
+	add(&out, pose, ok)
+	pose, ok = l.leg(done + 1)
+	add(&out, pose, ok)
+	return in, out
+}
+
+// crosses notes the crosses that the positions do not make.
+func (k *checker) crosses() {
+	for i := range k.p.Cues {
+		cue := &k.p.Cues[i]
+		if cue.Cross == NoCross {
+			continue
+		}
+		k.crossArm(i)
+		if k.unsure(i) {
+			continue
+		}
+		g := k.passage(i)
+		if text, hint := g.contradicts(cue.Cross); text != "" {
+			k.note(i, "cross", text, hint)
+		}
+	}
+}
+
+// unsure reports whether something near cue i could not be used, so that the
+// positions of a cross there cannot be judged.
+func (k *checker) unsure(i int) bool {
+	if i == 0 && len(k.unread[-1]) > 0 {
+		return true
+	}
+	for j := max(0, i-1); j <= min(len(k.p.Cues)-1, i+1); j++ {
+		if k.bad[j] || k.unread[j]["stand"] || k.p.Cues[j].HasStand && !k.free(k.p.Cues[j].Stand) {
+			return true
+		}
+	}
+	return false
+}
+
+// crossArm notes a cross whose cue names the arm that was shown already.
+func (k *checker) crossArm(i int) {
+	arm := k.p.Cues[i].Arm
+	if arm == SameArm || i > 0 && k.unread[i-1]["arm"] {
+		return
+	}
+	was := leadOutArm(k.c, k.p.LeadOut)
+	for j := range i {
+		switch {
+		case k.p.Cues[j].Arm != SameArm:
+			was = k.p.Cues[j].Arm
+		case k.p.Cues[j].Cross != NoCross:
+			was = was.Other()
+		}
+	}
+	if arm == was {
+		k.note(i, "arm", fmt.Sprintf("the dog works on his %s arm already: a cross swaps it to the %s", arm, arm.Other()),
+			"delete arm, or delete cross")
+	}
+}
+
+// contradicts says why the positions do not make the cross; nothing where they may.
+func (g *passage) contradicts(cross Cross) (text, hint string) {
+	if s, same := g.sameSide(); same {
+		return fmt.Sprintf("these positions make no %s cross: he is on the %s of the dog's line before it and after it", cross, s),
+			fmt.Sprintf("put this stand or the next on the %s of the line, or delete cross", -s)
+	}
+	if cross == RearCross {
+		return g.notRear()
+	}
+	if g.behind() {
+		return fmt.Sprintf("these positions make no %s cross: he is behind the dog when it begins", cross),
+			`put the stand ahead of the dog, or write cross = "rear"`
+	}
+	return g.wrongTurn(cross)
+}
+
+// sameSide reports whether all positions are on one side of the dog's line, and which.
+func (g *passage) sameSide() (side, bool) {
+	var before, after []side
+	collect := func(to *[]side, ways []geom.Pose, at geom.Point, ok bool) {
+		for _, w := range ways {
+			if s := sideOf(w, at); ok && s != neither {
+				*to = append(*to, s)
+			}
+		}
+	}
+	collect(&before, g.in, g.p, g.hasP)
+	collect(&before, g.beforeMore, g.p, g.hasP)
+	collect(&before, g.in, g.s, g.hasS)
+	collect(&after, g.out, g.s, g.hasS)
+	collect(&after, g.out, g.n, g.hasN)
+	collect(&after, g.afterN, g.n, g.hasN)
+	if !g.hasN || len(before) == 0 || len(after) == 0 {
+		return neither, false
+	}
+	for _, b := range before {
+		for _, a := range after {
+			if a != b {
+				return neither, false
+			}
+		}
+	}
+	return before[0], true
+}
+
+// behind reports whether he is clearly behind the dog at the cue.
+func (g *passage) behind() bool {
+	if !g.hasS || g.dog.Local(g.s).Y >= -crossSlack {
+		return false
+	}
+	for _, w := range g.out {
+		if w.Local(g.s).Y >= -crossSlack {
+			return false
+		}
+	}
+	return true
+}
+
+// wrongTurn says why the way he goes off cannot be begun by this cross's turn.
+func (g *passage) wrongTurn(cross Cross) (text, hint string) {
+	if !g.hasP || !g.hasS || !g.hasN || len(g.in) == 0 || len(g.out) == 0 ||
+		g.p.Dist(g.s) < shortestMove || g.s.Dist(g.n) < shortestMove {
+		return "", ""
+	}
+	from, to := g.p.Towards(g.s), g.s.Towards(g.n)
+	dogSide := -sideOf(g.in[0], g.s)
+	if dogSide == neither || from.Off(g.in[0].Heading).Abs() > geom.Deg(90) || to.Off(g.out[0].Heading).Abs() > alongWay {
+		return "", ""
+	}
+	toward := to.Off(from) * geom.Angle(dogSide)
+	switch {
+	case cross == FrontCross && -toward >= frontAway[0] && -toward <= frontAway[1]:
+		return fmt.Sprintf("these positions make no front cross: he turns %.0f degrees away from the dog", -toward.Degrees()),
+			`write cross = "blind", or move a stand`
+	case cross == BlindCross && toward >= blindToward[0] && toward <= blindToward[1]:
+		return fmt.Sprintf("these positions make no blind cross: he turns %.0f degrees toward the dog", toward.Degrees()),
+			`write cross = "front", or move a stand`
+	}
+	return "", ""
+}
+
+// notRear says why he does not pass behind the dog.
+func (g *passage) notRear() (text, hint string) {
+	const why = `put the stand behind the dog, or write cross = "front" or "blind"`
+	if g.hasS && g.hasNext && g.next.Local(g.s).Y > crossSlack {
+		return "these positions make no rear cross: he is past the next obstacle when it begins, ahead of the dog", why
+	}
+	if !g.hasS || !g.hasN || len(g.out) == 0 || g.pace == Stop || g.pace == SamePace {
+		return "", ""
+	}
+	way := geom.Segment{A: g.s, B: g.n}
+	leg := geom.Segment{A: g.dog.At, B: g.out[0].At}
+	if g.dog.At.Dist(g.out[0].At) < 0.01 {
+		leg.B = g.out[0].Ahead(20)
+	}
+	t, meets := leg.Meets(way)
+	if !meets {
+		return "", ""
+	}
+	at := leg.A.Lerp(leg.B, t)
+	dogThere, heThere := g.dog.At.Dist(at)/dogSpeed, g.s.Dist(at)/paceSpeed[g.pace]
+	if dogThere-heThere > rearMargin {
+		return "these positions make no rear cross: he is over the dog's line well before the dog", why
+	}
+	return "", ""
+}
+
+// paceSpeed is how fast a pace is in m/s, where a plan is judged without a
+// handler's figures (common practice, no source).
+var paceSpeed = [...]float64{Run: 5, Jog: 3, Walk: 1.5}
