@@ -58,7 +58,7 @@ func (l *look) bars() {
 	}
 	var high, tooHigh []string
 	worst := 0.0
-	for _, o := range (&checker{c: l.c}).onCourse() {
+	for _, o := range taken(l.c) {
 		if !bar(o.Kind) {
 			continue
 		}
@@ -99,7 +99,7 @@ func (l *look) contacts() {
 func (l *look) off(limit geom.Angle, of func(course.Kind) bool, source, what string) {
 	for n := 1; n <= len(l.c.Order); n++ {
 		o := l.c.Obstacles[l.c.Order[n-1].Obstacle]
-		if a := l.approach(n); of(o.Kind) && a.Abs() > limit {
+		if a := l.approach(n); of(o.Kind) && beyond(a, limit) {
 			l.add(source, []string{o.ID}, what, o.Kind, o.ID, a.Abs().Degrees())
 		}
 	}
@@ -120,9 +120,12 @@ func (l *look) slippery() {
 	if !sand && !l.known.Wet {
 		return
 	}
-	ground := "on wet ground"
-	if sand && !l.known.Wet {
-		ground = "on sand"
+	ground := "on sand"
+	switch {
+	case sand && l.known.Wet:
+		ground = "on wet sand"
+	case l.known.Wet:
+		ground = "on wet ground"
 	}
 	for _, leg := range l.known.Legs {
 		if leg.Radius <= 0 || leg.Speed*leg.Speed/leg.Radius < slipperyPull {

@@ -117,3 +117,17 @@ func (k *checker) astray(by int64, short, long string) string {
 	}
 	return k.show(float64(by)/100) + " " + long
 }
+
+// taken returns the obstacles on the numbered course, each once, in the order they
+// are first taken.
+func taken(c *course.Course) []course.Obstacle {
+	seen := make([]bool, len(c.Obstacles))
+	var obstacles []course.Obstacle
+	for _, s := range c.Order {
+		if !seen[s.Obstacle] {
+			seen[s.Obstacle] = true
+			obstacles = append(obstacles, c.Obstacles[s.Obstacle])
+		}
+	}
+	return obstacles
+}

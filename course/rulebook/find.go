@@ -51,6 +51,9 @@ func nearest(name string) string {
 		return near
 	}
 	best, least := "", 3
+	if len(name) > 64 {
+		return "" // nobody mistypes so much, and the comparison would take long
+	}
 	for _, r := range all {
 		if d := slips(plain(name), plain(r.Name)); d < least {
 			best, least = r.Name, d

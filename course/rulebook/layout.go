@@ -139,8 +139,14 @@ func (k *checker) length(path float64) {
 		return
 	}
 	m := k.r.Measure(k.c, path, 0)
-	if by := off(m.Metres, rule.Min, rule.Max); by != 0 {
-		k.add(rule.Source, "course length", nil, "%s along %s, asked is %s: %s",
-			k.show(m.Metres), m.Measure, k.span(rule.Min, rule.Max), k.astray(by, "too short", "too long"))
+	by := off(m.Metres, rule.Min, rule.Max)
+	if by == 0 {
+		return
 	}
+	which := ""
+	if m.Measure != m.Asked {
+		which = "; the line to measure along: " + m.Asked.String()
+	}
+	k.add(rule.Source, "course length", nil, "%s along %s, asked is %s: %s%s",
+		k.show(m.Metres), m.Measure, k.span(rule.Min, rule.Max), k.astray(by, "too short", "too long"), which)
 }

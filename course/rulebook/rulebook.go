@@ -11,6 +11,8 @@
 package rulebook
 
 import (
+	"slices"
+
 	"cuewalk/course"
 )
 
@@ -135,4 +137,15 @@ type Age struct {
 	Source
 	Months int
 	Note   string
+}
+
+// ZoneJudged reports whether the up or the down contact zone of a kind is judged,
+// and whether these rules are known to say so.
+func (r *Rules) ZoneJudged(kind course.Kind, up bool) (judged, known bool) {
+	for _, z := range r.Zones {
+		if slices.Contains(z.Kinds, kind) {
+			return up && z.Up || !up && z.Down, true
+		}
+	}
+	return false, false
 }

@@ -13,7 +13,7 @@ func (k *checker) heights() {
 	if !ok || k.size == "" {
 		return
 	}
-	for _, o := range k.onCourse() {
+	for _, o := range taken(k.c) {
 		if o.Kind != course.Jump && (o.Kind != course.Wall || !h.Wall) {
 			continue
 		}
@@ -24,23 +24,10 @@ func (k *checker) heights() {
 	}
 }
 
-// onCourse returns the obstacles that are taken, each once, in the order they are first taken.
-func (k *checker) onCourse() []course.Obstacle {
-	var seen []int
-	var obstacles []course.Obstacle
-	for _, s := range k.c.Order {
-		if !slices.Contains(seen, s.Obstacle) {
-			seen = append(seen, s.Obstacle)
-			obstacles = append(obstacles, k.c.Obstacles[s.Obstacle])
-		}
-	}
-	return obstacles
-}
-
 // sizes checks the other sizes of obstacles. A size for a class is checked only
 // where the class is known.
 func (k *checker) sizes() {
-	for _, o := range k.onCourse() {
+	for _, o := range taken(k.c) {
 		for _, d := range k.r.Sizes {
 			if d.Kind != o.Kind || len(d.For) > 0 && !slices.Contains(d.For, k.size) {
 				continue
@@ -72,7 +59,7 @@ func (k *checker) bends() {
 	if k.r.OneBend == nil {
 		return
 	}
-	for _, o := range k.onCourse() {
+	for _, o := range taken(k.c) {
 		if left, right := turns(o.Through); left && right {
 			k.add(*k.r.OneBend, "tunnel shape", []string{o.ID}, "%s curves both ways, allowed is one way only", o.ID)
 		}
@@ -96,7 +83,7 @@ func (k *checker) room() {
 	if k.r.Room == nil {
 		return
 	}
-	all := k.onCourse()
+	all := taken(k.c)
 	for i, a := range all {
 		for _, b := range all[i+1:] {
 			if tucked(a, b) || tucked(b, a) {

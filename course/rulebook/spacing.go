@@ -1,7 +1,7 @@
 package rulebook
 
 import (
-	"fmt"
+	"math"
 	"slices"
 
 	"cuewalk/course"
@@ -18,7 +18,8 @@ func (k *checker) spacing() {
 	}
 	for n := 2; n <= len(k.c.Order); n++ {
 		rules := k.spacings(k.obstacle(n).Kind)
-		if len(rules) == 0 || slices.ContainsFunc(rules, func(s Spacing) bool { return off(k.gap(n, s.Measure), s.Min, s.Max) == 0 }) {
+		fits := func(s Spacing) bool { return off(k.gap(n, s.Measure), s.Min, s.Max) == 0 }
+		if len(rules) == 0 || slices.ContainsFunc(rules, fits) {
 			continue
 		}
 		s := rules[0]
@@ -85,8 +86,8 @@ func (k *checker) rare(s Spacing, part Rare) {
 		ids = append(ids, k.id(n-1), k.id(n))
 	}
 	if times > part.Times {
-		k.add(s.Source, "spacing", slices.Compact(ids), "%d distances of %s, allowed are %s%s",
-			times, k.span(part.Min, part.Max), fmt.Sprint(part.Times), part.Note)
+		k.add(s.Source, "spacing", slices.Compact(ids), "%d distances of %s, allowed are %d%s",
+			times, k.span(part.Min, part.Max), part.Times, part.Note)
 	}
 }
 
@@ -106,7 +107,7 @@ func (k *checker) straight() {
 		if !slices.Contains(rule.Kinds, o.Kind) {
 			continue
 		}
-		if a := approach(k.c, n); a.Abs() > StraightWithin {
+		if a := approach(k.c, n); beyond(a, StraightWithin) {
 			k.add(rule.Source, "straight approach", []string{k.id(n - 1), o.ID},
 				"the line from %s meets the %s %s %.0f degrees off straight; the rule asks for a straight line without an angle, and %.0f degrees is this program's own limit",
 				k.id(n-1), o.Kind, o.ID, a.Abs().Degrees(), StraightWithin.Degrees())
@@ -126,4 +127,10 @@ func approach(c *course.Course, n int) geom.Angle {
 		return 0
 	}
 	return from.Towards(e.At).Off(e.Heading)
+}
+
+// beyond reports whether a is more than limit either way, in whole tenths of a
+// degree: an angle drawn as exactly the limit seldom comes out as exactly that.
+func beyond(a, limit geom.Angle) bool {
+	return math.Round(a.Abs().Degrees()*10) > math.Round(limit.Degrees()*10)
 }
