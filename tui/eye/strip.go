@@ -7,7 +7,6 @@ import (
 	"cuewalk/course/geom"
 	"cuewalk/sim"
 	"cuewalk/sim/dog"
-	"cuewalk/tui/canvas"
 )
 
 // Strip is one look of the dog. Only Course and Dog must be set.
@@ -48,8 +47,4 @@ func Look(s *sim.Setup, at sim.Sample, buf []dog.Seen) Strip {
 		}
 	}
 	return out
-}
-
-// Draw draws the strip over the whole view: from 40 by 5 cells up.
-func Draw(v canvas.View, s Strip) {
 }

@@ -1,0 +1,152 @@
+package eye
+
+import (
+	"slices"
+
+	"cuewalk/course"
+	"cuewalk/course/geom"
+	"cuewalk/sim/dog"
+	"cuewalk/tui/canvas"
+)
+
+// Draw draws the strip over the whole view, best from 40 by 5 cells up: names over the
+// obstacles, the picture, the pull of each as a bar below it, the scale of bearings.
+func Draw(v canvas.View, s Strip) {
+	w, h := v.Size()
+	if s.Course == nil || w < 1 || h < 1 {
+		return
+	}
+	f := newFrame(v, &s)
+	f.horizon()
+	f.picture()
+	f.names()
+	f.pulls()
+	f.scale()
+	f.state()
+}
+
+// frame is a strip on its way onto a view.
+type frame struct {
+	*Strip
+	brush
+	w, h     int
+	pullRows int
+	scaleRow int
+	field    geom.Angle
+}
+
+func newFrame(v canvas.View, s *Strip) *frame {
+	f := &frame{Strip: s, field: s.Field}
+	f.w, f.h = v.Size()
+	if f.field <= 0 {
+		f.field = geom.Deg(240)
+	}
+	f.pullRows = max(0, min(3, f.h/5, f.h-3))
+	f.scaleRow = f.h - 1
+	floor := f.h - 1 - f.pullRows
+	f.brush = brush{
+		v: v, fine: v.Fine(), top: 0, floor: max(floor, 1), person: s.person(),
+		lens:   newLens(geom.Pose{At: s.Dog.At, Heading: s.Dog.Heading}, f.field, f.w, 1, max(floor-1, 1)),
+		extent: make([]extent, len(s.Course.Obstacles)),
+	}
+	return f
+}
+
+// horizon is a quiet line as high as the dog's eyes, where there is room for one.
+func (f *frame) horizon() {
+	if f.floor < 6 {
+		return
+	}
+	y := int(f.lens.horizon)
+	for x := 0; x < f.w; x += 3 {
+		f.v.Set(x, y, f.pick('.', '·'), canvas.Quiet)
+	}
+}
+
+// picture draws everything the dog has before its eyes, the farthest first.
+func (f *frame) picture() {
+	if f.blind() {
+		return
+	}
+	parts := make([]part, 0, 8*len(f.Seen)+16)
+	for i := range f.Course.Obstacles {
+		parts = f.parts(i, parts)
+	}
+	if f.Handler {
+		parts = append(parts, f.handler())
+	}
+	slices.SortStableFunc(parts, func(a, b part) int {
+		switch {
+		case a.far > b.far:
+			return -1
+		case a.far < b.far:
+			return 1
+		}
+		return 0
+	})
+	for i := range parts {
+		f.paint(&parts[i])
+	}
+}
+
+// parts appends those of obstacle i if the dog has it in view.
+func (f *frame) parts(i int, dst []part) []part {
+	o := &f.Course.Obstacles[i]
+	seen := f.seen(i)
+	if f.under(i) || seen == nil && !o.Kind.Solid() {
+		return dst
+	}
+	k := builder{
+		pose: geom.Pose{At: o.At, Heading: o.Facing}, eye: f.Dog.At, out: dst, role: f.role(i, seen), obstacle: i,
+		hidden: seen != nil && seen.Visible < openBelow && !seen.ByBody,
+	}
+	k.build(o)
+	return k.out
+}
+
+// under reports whether the dog is over or inside obstacle i.
+func (f *frame) under(i int) bool {
+	e := f.Dog.Entry
+	return (f.Dog.Mode == dog.Air || f.Dog.Mode == dog.Inside) && e >= 0 && e < len(f.Entries) && f.Entries[e].Obstacle == i
+}
+
+// openBelow is the share of its opening below which an obstacle counts as hidden.
+const openBelow = 0.35
+
+// seen is the look at obstacle i that pulls most; nil where the dog has none.
+func (f *frame) seen(i int) *dog.Seen {
+	var best *dog.Seen
+	for k := range f.Seen {
+		s := &f.Seen[k]
+		if e := f.entry(s.Entry); e != nil && e.Obstacle == i && (best == nil || s.Pull > best.Pull || s.Pull == best.Pull && f.faces(e)) {
+			best = s
+		}
+	}
+	return best
+}
+
+func (f *frame) entry(i int) *course.Entry {
+	if i < 0 || i >= len(f.Entries) {
+		return nil
+	}
+	return &f.Entries[i]
+}
+
+// faces reports whether the dog stands on the side from which e is taken.
+func (f *frame) faces(e *course.Entry) bool { return e.Heading.Unit().Dot(e.At.Sub(f.Dog.At)) > 0 }
+
+// role is how obstacle i counts.
+func (f *frame) role(i int, seen *dog.Seen) canvas.Role {
+	right := f.entry(f.Right)
+	switch {
+	case seen == nil:
+		return canvas.Quiet
+	case right != nil && right.Obstacle == i:
+		return canvas.Right | canvas.Strong
+	case seen.Visible < openBelow:
+		return canvas.Hidden
+	case f.entry(f.Commit) != nil && f.Entries[f.Commit].Obstacle == i:
+		return canvas.Wrong
+	}
+	return canvas.Obstacle
+}
