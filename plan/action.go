@@ -68,6 +68,9 @@ func (p *Plan) Resolve(c *course.Course, t *team.Team) []Action {
 // leadOutArm returns the arm on the side of the dog's first line that the dog is
 // on as the handler sees it looking along the course.
 func leadOutArm(c *course.Course, at geom.Point) Arm {
+	if len(c.Order) == 0 {
+		return RightArm
+	}
 	e := c.Entry(1)
 	if (geom.Pose{At: c.Start, Heading: c.Start.Towards(e.At)}).Local(at).X > 0 {
 		return LeftArm // handler on the right of the line: the dog is on his left

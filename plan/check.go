@@ -34,8 +34,8 @@ func (f Fault) String() string {
 }
 
 // Check returns everything that keeps p from being run on course c by team t, in
-// the order of the cues; nil where nothing does. t may be nil: then only the
-// words everybody has are known.
+// the order of the cues; nil where nothing does. t may be nil: then the handler is
+// the average one and only the words everybody has are known.
 func (p *Plan) Check(c *course.Course, t *team.Team) []Fault {
 	return (&checker{p: p, c: c, t: t}).all()
 }
@@ -68,7 +68,8 @@ func (k *checker) note(cue int, key, text, hint string) {
 
 func (k *checker) all() []Fault {
 	if k.t == nil {
-		k.t = &team.Team{}
+		t, _ := team.Preset("large", "average")
+		k.t = &t
 	}
 	k.bad = make([]bool, len(k.p.Cues))
 	if len(k.p.Cues) > MostCues {

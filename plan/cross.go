@@ -15,30 +15,33 @@ import (
 //
 //   - Every cross: before it (P, S against the way in) he is on one side of the
 //     dog's line, after it (S, N against the way out) on the other. It is refused
-//     where all of them are on the same side.
+//     where all of them are on the same side. A stand has a side of a stretch only
+//     where it is beside it, or within besideEnds of its ends.
 //   - Front, blind: at the cue he is ahead of the dog, along the way in or along
 //     the way out. It is refused where he is more than crossSlack behind on both.
 //   - Front: he turns toward the dog. It is refused where he goes off along the
 //     way out (within alongWay) by a turn of frontAway degrees away from the dog:
 //     facing the dog would take three quarters of a pirouette.
-//   - Blind: he turns away from the dog. It is refused where he goes off along the
-//     way out by a turn of blindToward degrees toward it.
+//   - Blind: he turns away from the dog. It is refused where he goes back, more than
+//     90 degrees off the way out, by a turn of more than blindToward toward the dog:
+//     that is facing it. Elsewhere the same stands serve both crosses.
 //   - Rear: he passes behind the dog. It is refused where at the cue he is more
 //     than crossSlack past the obstacle the dog takes next, or where his way from
 //     S to N meets the dog's line so far ahead of the dog that he is there more
-//     than a second before it.
+//     than rearMargin before it.
 const (
-	crossSlack   = 1.0 // metres
-	offLine      = 0.3 // metres from the dog's line that count as on neither side
-	shortestMove = 1.5 // metres from stand to stand below which no direction is read from it
-	dogSpeed     = 5   // m/s, for who is first at a place; S1-S5 give 4-6
-	rearMargin   = 1   // seconds
+	crossSlack   = 1.0  // metres
+	offLine      = 0.3  // metres from the dog's line that count as on neither side
+	besideEnds   = 4.0  // metres
+	shortestMove = 1.5  // metres from stand to stand below which no direction is read from it
+	dogSpeed     = 5    // m/s, for who is first at a place; S1-S5 give 4-6
+	rearMargin   = 0.75 // seconds
 )
 
 var (
 	alongWay    = geom.Deg(50)
 	frontAway   = [2]geom.Angle{geom.Deg(60), geom.Deg(120)}
-	blindToward = [2]geom.Angle{geom.Deg(100), geom.Deg(160)}
+	blindToward = geom.Deg(120)
 )
 
 // side is a side of the dog's line, seen along it.
@@ -54,12 +57,14 @@ func (s side) String() string {
 	return map[side]string{left: "left", right: "right", neither: "line itself"}[s]
 }
 
-// sideOf returns the side of the line through way that p is on.
-func sideOf(way geom.Pose, p geom.Point) side {
-	switch x := way.Local(p).X; {
-	case x > offLine:
+// sideOf returns the side of w that p is on.
+func sideOf(w way, p geom.Point) side {
+	switch at := w.Local(p); {
+	case at.Y < -besideEnds || at.Y > w.length+besideEnds:
+		return neither
+	case at.X > offLine:
 		return right
-	case x < -offLine:
+	case at.X < -offLine:
 		return left
 	}
 	return neither
@@ -67,15 +72,14 @@ func sideOf(way geom.Pose, p geom.Point) side {
 
 // passage is a cue with the dog's ways and the handler's stands around it.
 type passage struct {
-	in, out            []geom.Pose // the dog's way before and after; the first is the one nearest the cue
-	dog                geom.Pose   // where the dog is on its nominal line at the cue
-	next               geom.Pose   // entry of the obstacle it takes next
-	hasNext            bool
-	p, s, n            geom.Point
-	hasP, hasS, hasN   bool
-	along              float64 // metres along the nominal line to the dog
-	pace               Pace
-	beforeMore, afterN []geom.Pose // the dog's way at the moments of P and of N
+	in, out         []way      // the dog's ways before and after; the first is nearest the cue
+	afterP, beforeN []way      // its ways after the moment of P and before that of N
+	dog             geom.Pose  // where it is on its nominal line at the cue
+	next            way        // into the obstacle it takes next
+	hasNext         bool       //
+	p, s, n         geom.Point // the handler's stands
+	hasS, hasN      bool
+	pace            Pace
 }
 
 // passage returns what lies round cue i, which must have a usable moment.
@@ -84,31 +88,26 @@ func (k *checker) passage(i int) passage {
 	done := l.gone(cue.When)
 	var g passage
 	g.in, g.out = k.inAndOut(cue.When)
-	g.along = l.distance(cue.When)
-	g.dog = geom.Pose{At: l.at(g.along)}
+	g.dog = geom.Pose{At: l.at(l.distance(cue.When))}
 	if len(g.in) > 0 {
 		g.dog.Heading = g.in[0].Heading
 	}
 	g.next, g.hasNext = l.through(done + 1)
 	g.s, g.hasS = cue.Stand, cue.HasStand
-	g.p, g.hasP = k.p.LeadOut, !k.unread[-1]["lead-out"]
-	before := Moment{}
-	for j := range i {
-		if k.p.Cues[j].HasStand {
-			g.p, g.hasP, before = k.p.Cues[j].Stand, true, k.p.Cues[j].When
-		}
-		if k.p.Cues[j].Pace != SamePace {
-			g.pace = k.p.Cues[j].Pace
-		}
+	g.p = k.p.LeadOut
+	before, after := k.around(i)
+	var m Moment
+	if before >= 0 {
+		g.p, m = k.p.Cues[before].Stand, k.p.Cues[before].When
 	}
-	if cue.Pace != SamePace {
-		g.pace = cue.Pace
+	_, g.afterP = k.inAndOut(m)
+	if after < len(k.p.Cues) {
+		g.n, g.hasN = k.p.Cues[after].Stand, true
+		g.beforeN, _ = k.inAndOut(k.p.Cues[after].When)
 	}
-	g.beforeMore, _ = k.inAndOut(before)
-	for j := i + 1; j < len(k.p.Cues) && !g.hasN; j++ {
-		if k.p.Cues[j].HasStand {
-			g.n, g.hasN = k.p.Cues[j].Stand, true
-			_, g.afterN = k.inAndOut(k.p.Cues[j].When)
+	for _, c := range k.p.Cues[:i+1] {
+		if c.Pace != SamePace {
+			g.pace = c.Pace
 		}
 	}
 	return g
@@ -117,33 +116,33 @@ func (k *checker) passage(i int) passage {
 // inAndOut returns the dog's ways up to a moment and after it. A cue in front of
 // an obstacle has it between the two; a cue on the way to one has the way itself
 // on both sides.
-func (k *checker) inAndOut(m Moment) (in, out []geom.Pose) {
+func (k *checker) inAndOut(m Moment) (in, out []way) {
 	l := k.line
 	done := l.gone(m)
-	add := func(list *[]geom.Pose, pose geom.Pose, ok bool) {
+	add := func(list *[]way, w way, ok bool) {
 		if ok {
-			*list = append(*list, pose)
+			*list = append(*list, w)
 		}
 	}
 	atObstacle := m.Event != Release && done+1 == m.Number
 	leg, ok := l.leg(done)
 	add(&in, leg, ok)
 	if atObstacle {
-		pose, ok := l.through(m.Number)
-		add(&in, pose, ok)
-		pose, ok = l.leg(m.Number)
-		add(&out, pose, ok)
-		pose, ok = l.through(m.Number + 1)
-		add(&out, pose, ok)
+		w, ok := l.through(m.Number)
+		add(&in, w, ok)
+		w, ok = l.leg(m.Number)
+		add(&out, w, ok)
+		w, ok = l.through(m.Number + 1)
+		add(&out, w, ok)
 		return in, out
 	}
-	pose, has := l.through(done)
-	add(&in, pose, has)
+	w, has := l.through(done)
+	add(&in, w, has)
 	add(&out, leg, ok)
-	pose, ok = l.through(done + 1)
-	add(&out, pose, ok)
-	pose, ok = l.leg(done + 1)
-	add(&out, pose, ok)
+	w, ok = l.through(done + 1)
+	add(&out, w, ok)
+	w, ok = l.leg(done + 1)
+	add(&out, w, ok)
 	return in, out
 }
 
@@ -165,14 +164,29 @@ func (k *checker) crosses() {
 	}
 }
 
-// unsure reports whether something near cue i could not be used, so that the
-// positions of a cross there cannot be judged.
+// around returns the cues with the stands before and after cue i's: -1 for the
+// lead-out, the number of cues where none comes after.
+func (k *checker) around(i int) (before, after int) {
+	before, after = i-1, i+1
+	for before >= 0 && !k.p.Cues[before].HasStand {
+		before--
+	}
+	for after < len(k.p.Cues) && !k.p.Cues[after].HasStand {
+		after++
+	}
+	return before, after
+}
+
+// unsure reports whether something from the stand before cue i to the one after it
+// cannot be used, so that the positions of a cross cannot be judged.
 func (k *checker) unsure(i int) bool {
-	if i == 0 && len(k.unread[-1]) > 0 {
+	before, after := k.around(i)
+	if before < 0 && (k.unread[-1]["lead-out"] || !k.p.LeadOut.Finite()) {
 		return true
 	}
-	for j := max(0, i-1); j <= min(len(k.p.Cues)-1, i+1); j++ {
-		if k.bad[j] || k.unread[j]["stand"] || k.p.Cues[j].HasStand && !k.free(k.p.Cues[j].Stand) {
+	for j := max(0, before); j <= min(len(k.p.Cues)-1, after); j++ {
+		cue := &k.p.Cues[j]
+		if k.bad[j] || k.unread[j]["stand"] || cue.HasStand && !k.free(cue.Stand) {
 			return true
 		}
 	}
@@ -182,7 +196,7 @@ func (k *checker) unsure(i int) bool {
 // crossArm notes a cross whose cue names the arm that was shown already.
 func (k *checker) crossArm(i int) {
 	arm := k.p.Cues[i].Arm
-	if arm == SameArm || i > 0 && k.unread[i-1]["arm"] {
+	if arm == SameArm || len(k.unread) > 0 {
 		return
 	}
 	was := leadOutArm(k.c, k.p.LeadOut)
@@ -219,19 +233,19 @@ func (g *passage) contradicts(cross Cross) (text, hint string) {
 // sameSide reports whether all positions are on one side of the dog's line, and which.
 func (g *passage) sameSide() (side, bool) {
 	var before, after []side
-	collect := func(to *[]side, ways []geom.Pose, at geom.Point, ok bool) {
+	collect := func(to *[]side, ways []way, at geom.Point, ok bool) {
 		for _, w := range ways {
 			if s := sideOf(w, at); ok && s != neither {
 				*to = append(*to, s)
 			}
 		}
 	}
-	collect(&before, g.in, g.p, g.hasP)
-	collect(&before, g.beforeMore, g.p, g.hasP)
+	collect(&before, g.in, g.p, true)
+	collect(&before, g.afterP, g.p, true)
 	collect(&before, g.in, g.s, g.hasS)
 	collect(&after, g.out, g.s, g.hasS)
 	collect(&after, g.out, g.n, g.hasN)
-	collect(&after, g.afterN, g.n, g.hasN)
+	collect(&after, g.beforeN, g.n, g.hasN)
 	if !g.hasN || len(before) == 0 || len(after) == 0 {
 		return neither, false
 	}
@@ -260,21 +274,24 @@ func (g *passage) behind() bool {
 
 // wrongTurn says why the way he goes off cannot be begun by this cross's turn.
 func (g *passage) wrongTurn(cross Cross) (text, hint string) {
-	if !g.hasP || !g.hasS || !g.hasN || len(g.in) == 0 || len(g.out) == 0 ||
+	if !g.hasS || !g.hasN || len(g.in) == 0 || len(g.out) == 0 ||
 		g.p.Dist(g.s) < shortestMove || g.s.Dist(g.n) < shortestMove {
 		return "", ""
 	}
 	from, to := g.p.Towards(g.s), g.s.Towards(g.n)
-	dogSide := -sideOf(g.in[0], g.s)
-	if dogSide == neither || from.Off(g.in[0].Heading).Abs() > geom.Deg(90) || to.Off(g.out[0].Heading).Abs() > alongWay {
+	dogSide := -sideOf(g.in[0], g.p)
+	if dogSide == neither {
+		dogSide = -sideOf(g.in[0], g.s)
+	}
+	if dogSide == neither || from.Off(g.in[0].Heading).Abs() > geom.Deg(90) {
 		return "", ""
 	}
-	toward := to.Off(from) * geom.Angle(dogSide)
+	toward, off := to.Off(from)*geom.Angle(dogSide), to.Off(g.out[0].Heading).Abs()
 	switch {
-	case cross == FrontCross && -toward >= frontAway[0] && -toward <= frontAway[1]:
+	case cross == FrontCross && off <= alongWay && -toward >= frontAway[0] && -toward <= frontAway[1]:
 		return fmt.Sprintf("these positions make no front cross: he turns %.0f degrees away from the dog", -toward.Degrees()),
 			`write cross = "blind", or move a stand`
-	case cross == BlindCross && toward >= blindToward[0] && toward <= blindToward[1]:
+	case cross == BlindCross && off > geom.Deg(90) && toward > blindToward:
 		return fmt.Sprintf("these positions make no blind cross: he turns %.0f degrees toward the dog", toward.Degrees()),
 			`write cross = "front", or move a stand`
 	}
@@ -290,12 +307,12 @@ func (g *passage) notRear() (text, hint string) {
 	if !g.hasS || !g.hasN || len(g.out) == 0 || g.pace == Stop || g.pace == SamePace {
 		return "", ""
 	}
-	way := geom.Segment{A: g.s, B: g.n}
+	his := geom.Segment{A: g.s, B: g.n}
 	leg := geom.Segment{A: g.dog.At, B: g.out[0].At}
 	if g.dog.At.Dist(g.out[0].At) < 0.01 {
 		leg.B = g.out[0].Ahead(20)
 	}
-	t, meets := leg.Meets(way)
+	t, meets := leg.Meets(his)
 	if !meets {
 		return "", ""
 	}

@@ -99,23 +99,29 @@ func (l *line) gone(m Moment) int {
 	return n
 }
 
-// leg returns the straight line from number n to number n+1, as a pose at its
-// beginning, and whether there is one.
-func (l *line) leg(n int) (geom.Pose, bool) {
+// way is a straight stretch of the dog's line: a pose at its beginning, and metres.
+type way struct {
+	geom.Pose
+	length float64
+}
+
+// leg returns the way from number n (0 is the start) to number n+1, and whether
+// there is one.
+func (l *line) leg(n int) (way, bool) {
 	if n < 0 || n >= l.last() {
-		return geom.Pose{}, false
+		return way{}, false
 	}
 	a, b := l.pts[l.leave[n]], l.pts[l.enter[n+1]]
 	if a.Dist(b) < 0.01 {
-		return geom.Pose{At: b, Heading: l.passes[n+1].Heading}, true
+		return way{geom.Pose{At: b, Heading: l.passes[n+1].Heading}, 0}, true
 	}
-	return geom.Pose{At: a, Heading: a.Towards(b)}, true
+	return way{geom.Pose{At: a, Heading: a.Towards(b)}, a.Dist(b)}, true
 }
 
-// through returns the pose in which number n is entered, and whether there is one.
-func (l *line) through(n int) (geom.Pose, bool) {
+// through returns the way into number n, and whether there is one.
+func (l *line) through(n int) (way, bool) {
 	if n < 1 || n > l.last() {
-		return geom.Pose{}, false
+		return way{}, false
 	}
-	return geom.Pose{At: l.passes[n].At, Heading: l.passes[n].Heading}, true
+	return way{geom.Pose{At: l.passes[n].At, Heading: l.passes[n].Heading}, 0}, true
 }
