@@ -12,10 +12,13 @@ type Sample struct {
 	Stride  int     // strides and flights since the release
 	Dog     dog.Body
 	Hand    Hand
-	Cue     int     // index in Setup.Actions of the action in force
-	Leg     int     // course number the team is on its way to, from 1
-	Commit  int     // index in Setup.Entries of the entry the dog has committed to, -1 for none
-	Survive float64 // chance that a dog on this line has committed to nothing yet
+	Cue     int      // index in Setup.Actions of the action in force
+	Leg     int      // course number the team is on its way to, from 1
+	Commit  int      // index in Setup.Entries of the entry the dog has committed to, -1 for none
+	Lead    dog.Lead // what the dog reads of its handler
+	Last    int      // obstacle it has just come out of; -1 for none
+	Since   float64  // seconds since then
+	Survive float64  // chance that a dog on this line has committed to nothing yet
 }
 
 // Hand is the handler at one instant.

@@ -1,0 +1,201 @@
+package sim
+
+import (
+	"context"
+	"runtime"
+	"sort"
+	"sync"
+	"sync/atomic"
+)
+
+// Tally is what came of many seeded runs. Every leg has as many samples as there
+// were runs: after a fault a run goes on from the next number as planned.
+type Tally struct {
+	Seed  uint64
+	Runs  int
+	Clean int        // whole runs without any fault
+	Legs  []LegTally // by number
+	Times []float64  // seconds of the clean runs, ascending
+}
+
+// LegTally counts how one leg ended.
+type LegTally struct {
+	Clean, Refused            int
+	Knocked, Missed, Collided int
+	Wrong                     map[int]int // by entry
+}
+
+// result is what one run leaves behind. Run i writes to slot i, so that totals are
+// the same for any number of cores.
+type result struct {
+	clean bool
+	time  float64
+	ends  []int16 // by leg: endClean, endRefused or the wrong entry
+	slips []uint8 // by leg: bits slipBar, slipContact, slipMet
+}
+
+const (
+	endClean   = -1
+	endRefused = -2
+
+	slipBar = 1 << iota
+	slipContact
+	slipMet
+)
+
+// RunMany makes n seeded runs over all cores; run i depends on seed and i alone.
+// progress, where not nil, is called from several goroutines now and then with the
+// runs done so far. It returns ctx's error when cancelled.
+func (s *Setup) RunMany(ctx context.Context, seed uint64, n int, progress func(done int)) (*Tally, error) {
+	return s.runMany(ctx, seed, n, runtime.GOMAXPROCS(0), true, progress)
+}
+
+// runMany is RunMany with a number of workers, and with luck in more than the
+// dog's choices or not.
+func (s *Setup) runMany(ctx context.Context, seed uint64, n, workers int, vary bool, progress func(int)) (*Tally, error) {
+	arrivals := s.arrivals()
+	legs := len(s.right)
+	results := make([]result, n)
+	ends, slips := make([]int16, n*legs), make([]uint8, n*legs)
+	var next, done atomic.Int64
+	var wg sync.WaitGroup
+	const chunk = 16
+	for range max(1, min(workers, n)) {
+		wg.Add(1)
+		go func() {
+			defer wg.Done()
+			var r run
+			for ctx.Err() == nil {
+				lo := int(next.Add(chunk)) - chunk
+				if lo >= n {
+					return
+				}
+				for i := lo; i < min(lo+chunk, n); i++ {
+					results[i].ends, results[i].slips = ends[i*legs:(i+1)*legs], slips[i*legs:(i+1)*legs]
+					r.begin(s, Luck{seed: seed, run: uint64(i), on: vary})
+					r.whole(&results[i], arrivals)
+				}
+				if d := done.Add(int64(min(chunk, n-lo))); progress != nil {
+					progress(int(d))
+				}
+			}
+		}()
+	}
+	wg.Wait()
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	return tally(seed, results, legs), nil
+}
+
+// arrivals returns the state at the start of the leg after each number when it has
+// been taken as planned.
+func (s *Setup) arrivals() []State {
+	b := &builder{in: newIntegrator(s), r: &Rehearsal{Setup: s}}
+	st := s.start(Luck{})
+	b.keep(&st, 1)
+	for st.Leg <= len(s.right) {
+		b.leg(&st)
+	}
+	return b.arrivals
+}
+
+// whole makes one run from the release to the last number.
+func (r *run) whole(out *result, arrivals []State) {
+	st := r.s.start(r.luck)
+	out.clean = true
+	for leg := range out.ends {
+		out.ends[leg] = int16(r.leg(&st))
+		out.slips[leg] = r.slipped(&st, out.ends[leg] == endClean)
+		if out.ends[leg] == endClean && out.slips[leg]&^slipMet == 0 {
+			continue
+		}
+		out.clean = false
+		if out.ends[leg] != endClean {
+			st = arrivals[leg]
+		}
+	}
+	out.time = st.Time + st.Dog.Total - st.Dog.Gone
+}
+
+// leg runs one leg to its end and returns how it ended.
+func (r *run) leg(st *State) int {
+	r.verdict, r.entry = goingOn, -1
+	met := false
+	for n := 0; r.verdict == goingOn && n < longest; n++ {
+		r.sample(st)
+		met = met || st.met
+	}
+	leg := st.Leg
+	if r.verdict == clean {
+		leg--
+		if r.missedEntry > 0 && r.luck.uniform(drawEntry, leg) < r.missedEntry {
+			r.verdict = refused
+		}
+	}
+	r.collided = met
+	switch r.verdict {
+	case clean:
+		return endClean
+	case offCourse, wrongSide:
+		return r.entry
+	}
+	return endRefused
+}
+
+// slipped draws what may go wrong beside the end of the leg.
+func (r *run) slipped(st *State, taken bool) uint8 {
+	var bits uint8
+	if r.collided {
+		bits |= slipMet
+	}
+	if !taken {
+		return bits
+	}
+	if p := r.s.knocked(st); p > 0 && r.luck.uniform(drawBar, st.Leg) < p {
+		bits |= slipBar
+	}
+	if p := r.s.missedZone(st); p > 0 && r.luck.uniform(drawContact, st.Leg) < p {
+		bits |= slipContact
+	}
+	return bits
+}
+
+// tally sums up results in the order of the runs.
+func tally(seed uint64, results []result, legs int) *Tally {
+	t := &Tally{Seed: seed, Runs: len(results), Legs: make([]LegTally, legs)}
+	for i := range results {
+		if results[i].clean {
+			t.Clean++
+			t.Times = append(t.Times, results[i].time)
+		}
+		for n := range legs {
+			t.Legs[n].add(int(results[i].ends[n]), results[i].slips[n])
+		}
+	}
+	sort.Float64s(t.Times)
+	return t
+}
+
+func (l *LegTally) add(end int, slips uint8) {
+	switch end {
+	case endClean:
+		l.Clean++
+	case endRefused:
+		l.Refused++
+	default:
+		if l.Wrong == nil {
+			l.Wrong = map[int]int{}
+		}
+		l.Wrong[end]++
+	}
+	if slips&slipBar != 0 {
+		l.Knocked++
+	}
+	if slips&slipContact != 0 {
+		l.Missed++
+	}
+	if slips&slipMet != 0 {
+		l.Collided++
+	}
+}

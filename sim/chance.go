@@ -1,0 +1,252 @@
+package sim
+
+import (
+	"math"
+
+	"cuewalk/course"
+	"cuewalk/course/geom"
+	"cuewalk/sim/dog"
+)
+
+// flux is the chance that the dog commits to an entry at one look.
+type flux struct {
+	look  int
+	entry int
+	p     float64
+}
+
+// outcome is how the chances of a leg are shared out.
+type outcome struct {
+	clean, refused float64
+	wrong          []float64 // by entry
+}
+
+// layer is what the integration of one uncommitted line leaves behind. Layers are
+// kept between legs so that nothing is allocated along a run.
+type layer struct {
+	states []State
+	left   []float64 // survival before each look
+	flux   []flux
+	sum    []float64 // by entry
+	near   []glimpse // by entry: where it pulled most
+}
+
+// glimpse is when and where an entry pulled most.
+type glimpse struct {
+	p        float64
+	look     int
+	bearing  geom.Angle
+	rng      float64
+	inView   float64
+	off      geom.Angle
+	strength float64
+}
+
+// integrator works out the chances of legs by integration: nothing is drawn.
+type integrator struct {
+	run
+	layers [3]layer
+	out    outcome
+	hidden []float64 // seconds by obstacle
+	spare  []State
+}
+
+func newIntegrator(s *Setup) *integrator {
+	in := &integrator{hidden: make([]float64, len(s.Course.Obstacles))}
+	in.begin(s, Luck{})
+	in.free = true
+	for i := range in.layers {
+		in.layers[i].sum = make([]float64, len(s.Entries))
+		in.layers[i].near = make([]glimpse, len(s.Entries))
+	}
+	in.out.wrong = make([]float64, len(s.Entries))
+	return in
+}
+
+const (
+	enough   = 0.002 // chances smaller than this are not followed further
+	longest  = 400   // looks on one line before the dog counts as lost
+	nestMass = 0.01  // second thoughts rarer than this count as taken
+)
+
+// leg shares out the chances of the leg that starts at st.
+func (in *integrator) leg(st State) {
+	clear(in.out.wrong)
+	clear(in.hidden)
+	in.out.clean, in.out.refused = 0, 0
+	in.spread(st, 1, 0)
+	total := in.out.clean + in.out.refused
+	for _, p := range in.out.wrong {
+		total += p
+	}
+	if total > 0 { // what was too small to follow is shared out in proportion
+		in.out.clean /= total
+		in.out.refused /= total
+		for i := range in.out.wrong {
+			in.out.wrong[i] /= total
+		}
+	}
+}
+
+// spread follows an uncommitted dog of weight mass from st on: at each look part of
+// it commits to each entry it sees.
+func (in *integrator) spread(st State, mass float64, depth int) {
+	l := &in.layers[depth]
+	left := in.line(l, st, mass, depth)
+	in.settle(in.verdict, in.entry, left)
+	for e, p := range l.sum {
+		if p > enough*mass*0.5 {
+			in.commit(l, e, p, depth)
+		}
+	}
+}
+
+// line runs the uncommitted dog until something ends the leg or nothing is left of
+// it, and returns what is left.
+func (in *integrator) line(l *layer, st State, mass float64, depth int) float64 {
+	l.states, l.left, l.flux = l.states[:0], l.left[:0], l.flux[:0]
+	clear(l.sum)
+	clear(l.near)
+	in.verdict, in.entry = goingOn, -1
+	left := mass
+	for in.verdict == goingOn && left > enough*mass && len(l.states) < longest {
+		l.states, l.left = append(l.states, st), append(l.left, left)
+		dt := in.s.dog.SampleTime(&st.Dog)
+		if sum := in.look(&st); sum > 0 {
+			gone := left * (1 - math.Exp(-sum*dt))
+			for i := range in.seen {
+				in.note(l, &in.seen[i], &st, gone*in.seen[i].Pull/sum, dt)
+			}
+			left -= gone
+		}
+		if depth == 0 {
+			in.noteHidden(dt)
+		}
+		in.move(&st, dt)
+	}
+	if in.verdict == goingOn {
+		in.verdict = refused // never committed: it stopped or ran out
+	}
+	return left
+}
+
+// note adds the chance p that the dog commits to what it sees now.
+func (in *integrator) note(l *layer, seen *dog.Seen, st *State, p, dt float64) {
+	if p <= 0 {
+		return
+	}
+	l.flux = append(l.flux, flux{len(l.states) - 1, seen.Entry, p})
+	l.sum[seen.Entry] += p
+	g := &l.near[seen.Entry]
+	if seen.Pull > 0.01 {
+		g.inView += dt
+	}
+	if p > g.p {
+		line := st.Dog.Heading + seen.Bearing
+		*g = glimpse{p, len(l.states) - 1, seen.Bearing, seen.Range, g.inView, st.Lead.Heading.Off(line), st.Lead.Strength}
+	}
+}
+
+func (in *integrator) noteHidden(dt float64) {
+	for i := range in.seen {
+		if in.seen[i].ByBody && in.seen[i].Visible < 0.5 {
+			in.hidden[in.s.Entries[in.seen[i].Entry].Obstacle] += dt
+		}
+	}
+}
+
+// commit shares out the weight p that committed to entry e along line l: a few
+// dogs that did so early, midway and late stand for all.
+func (in *integrator) commit(l *layer, e int, p float64, depth int) {
+	forks := 3
+	if depth > 0 || p < 0.05 {
+		forks = 1
+	}
+	share := p / float64(forks)
+	for k := range forks {
+		st := l.states[l.quantile(e, (float64(k)+0.5)/float64(forks))]
+		st.Dog.Commit = e
+		in.chase(st, share, depth)
+	}
+}
+
+// quantile returns the look by which the given share of those who commit to e have.
+func (l *layer) quantile(e int, share float64) int {
+	want, look := share*l.sum[e], 0
+	for i := range l.flux {
+		if l.flux[i].entry == e {
+			look = l.flux[i].look
+			if want -= l.flux[i].p; want <= 0 {
+				break
+			}
+		}
+	}
+	return look
+}
+
+// chase runs a committed dog of weight mass to its end. Part of it may be called
+// off on the way; that part looks about again from where half of it was.
+func (in *integrator) chase(st State, mass float64, depth int) {
+	in.verdict, in.entry = goingOn, -1
+	keep, half := 1.0, -1.0
+	var off State
+	for n := 0; in.verdict == goingOn && n < longest; n++ {
+		if st.Dog.Commit < 0 && st.Dog.Mode == dog.Ground { // ran past it
+			in.again(st, mass*keep, depth)
+			keep = 0
+			break
+		}
+		dt := in.s.dog.SampleTime(&st.Dog)
+		if st.Dog.Commit >= 0 {
+			if rate := in.callOff(&st); rate > 0 {
+				keep *= math.Exp(-rate * dt)
+				if half < 0 || keep > half {
+					off, half = st, 0.5
+				}
+			}
+		}
+		in.move(&st, dt)
+	}
+	v, e := in.verdict, in.entry
+	if v == goingOn {
+		v = refused
+	}
+	if half > 0 && mass*(1-keep) > 0 {
+		off.Dog.Commit = -1
+		off.tries++
+		in.again(off, mass*(1-keep), depth)
+	}
+	in.settle(v, e, mass*keep)
+}
+
+// again lets a dog that took back its choice look about anew.
+func (in *integrator) again(st State, mass float64, depth int) {
+	if mass <= 0 {
+		return
+	}
+	if depth+1 < len(in.layers) && mass > nestMass {
+		in.spread(st, mass, depth+1)
+		return
+	}
+	in.out.refused += mass
+}
+
+// settle books the weight p under the verdict.
+func (in *integrator) settle(v verdict, entry int, p float64) {
+	if p <= 0 {
+		return
+	}
+	switch v {
+	case clean:
+		miss := 0.0
+		if in.s.Entries[entry].Kind == course.Weaves {
+			miss = in.missedEntry
+		}
+		in.out.clean += p * (1 - miss)
+		in.out.refused += p * miss
+	case offCourse, wrongSide:
+		in.out.wrong[entry] += p
+	default:
+		in.out.refused += p
+	}
+}

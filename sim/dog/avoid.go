@@ -1,0 +1,52 @@
+package dog
+
+import (
+	"math"
+
+	"cuewalk/course/geom"
+)
+
+// avoid returns the curvature that takes the dog round what stands in its way, and
+// whether anything does. Nobody gallops through a wing, a pipe or a plank.
+func (s *Scene) avoid(d *Dog, st *State, want float64) (float64, bool) {
+	look := max(1.2, 0.45*st.Speed)
+	own := -1
+	if st.Commit >= 0 {
+		own = s.Entries[st.Commit].Obstacle
+		look = min(look, max(0, st.At.Dist(s.Entries[st.Commit].At)-0.3))
+	}
+	bend := max(-d.tightest(st.Speed), min(d.tightest(st.Speed), want))
+	ahead := geom.Segment{A: st.At, B: st.Pose().Arc(look, bend).At}
+	nearest, found := 2.0, geom.Segment{}
+	for _, i := range s.grid.at(st.At).walls {
+		w := &s.walls[i]
+		if w.obstacle == own || w.obstacle == st.Last && st.SinceLast < 0.6 {
+			continue
+		}
+		if t, ok := ahead.Meets(w.Segment); ok && t < nearest {
+			nearest, found = t, w.Segment
+		}
+	}
+	if nearest > 1 {
+		return 0, false
+	}
+	return round(st, found), true
+}
+
+// round returns the curvature to the nearer end of a wall, with room to pass it.
+func round(st *State, w geom.Segment) float64 {
+	const room = 0.45
+	u := w.B.Sub(w.A)
+	u = u.Mul(1 / max(u.Norm(), 1e-9))
+	best := math.Inf(1)
+	for _, end := range [2]geom.Point{w.A.Sub(u.Mul(room)), w.B.Add(u.Mul(room))} {
+		b := float64(st.At.Towards(end).Off(st.Heading))
+		if math.Abs(b) < math.Abs(best) {
+			best = b
+		}
+	}
+	if math.Abs(best) > math.Pi/2 {
+		best = math.Copysign(math.Pi/2, best)
+	}
+	return 2 * math.Sin(best) / 1.2
+}

@@ -1,0 +1,176 @@
+package dog
+
+import (
+	"math"
+
+	"cuewalk/course"
+	"cuewalk/course/geom"
+	"cuewalk/plan/team"
+)
+
+// Gesture is what the handler's arm does.
+type Gesture uint8
+
+// The gestures.
+const (
+	Along Gesture = iota // held along the way
+	Pull                 // drawn in to this side
+	Push                 // away from the handler
+)
+
+// Handler is the handler as a dog sees him at one instant.
+type Handler struct {
+	At      geom.Point
+	Vel     geom.Point // m/s, where he will be in a moment taken in: see Anticipate
+	Chest   geom.Angle
+	Arm     float64 // +1 right, -1 left: the side the dog works on
+	Gesture Gesture
+	Word    team.Meaning
+	Dark    bool // the dog could not see him: it was in a tunnel
+}
+
+// Anticipation is how far ahead a dog reads a moving body, in seconds (C).
+const Anticipation = 0.25
+
+// Anticipate returns the velocity a dog reads off a body with velocity v and
+// acceleration a: a braking body is read before it stands, braking is never read
+// as running backwards.
+func Anticipate(v, a geom.Point) geom.Point {
+	w := v.Add(a.Mul(Anticipation))
+	if w.Dot(v) < 0 && a.Dot(v) < 0 {
+		return geom.Point{}
+	}
+	return w
+}
+
+// How loud each part of the handler is (order: gesture over word V5, V6; body
+// first is common practice; values C).
+const (
+	motionLoud    = 0.8 // at fullMotion and over
+	shouldersLoud = 2.0
+	armLoud       = 0.75
+	wordLoud      = 0.4 // times how well the dog knows it
+	fullMotion    = 3.5 // m/s
+)
+
+// Lead is what the dog reads off its handler.
+type Lead struct {
+	Heading  geom.Angle // the way he indicates
+	Strength float64    // how loud, from 0
+	Drive    float64    // 0 collect .. 1 extend
+	Near     float64    // metres to the handler
+	Kind     course.Kind
+	Named    float64 // how much a named kind of obstacle gains; 0 for none
+}
+
+// Read returns what a dog in state b makes of handler h as he was a latency ago
+// and of the word w.
+func (d *Dog) Read(b Body, h Handler, w team.Meaning) Lead {
+	var sum geom.Point
+	var l Lead
+	l.Near = b.At.Dist(h.At)
+	if !h.Dark && b.Mode != Inside {
+		sum = d.bodyLead(b, h, &l)
+	} else {
+		l.Drive = 0.6 // nobody to be seen: it goes on at its own pace
+	}
+	sum = sum.Add(d.wordLead(b, h, w, &l))
+	if n := sum.Norm(); n > 1e-9 {
+		l.Heading = geom.Point{}.Towards(sum)
+		l.Strength = n * (1.5 - d.Focus)
+	} else {
+		l.Heading = b.Heading
+	}
+	return l
+}
+
+// bodyLead adds up motion, shoulders with position, and arm.
+func (d *Dog) bodyLead(b Body, h Handler, l *Lead) geom.Point {
+	away := b.At.Sub(h.At)
+	dist := max(away.Norm(), 1e-6)
+	away = away.Mul(1 / dist)
+	speed := h.Vel.Norm()
+	moving := clamp01(speed / fullMotion)
+	u, right := h.Chest.Unit(), h.Chest.Right()
+
+	facing := smooth(0.2, 0.85, u.Dot(away)) // his chest is turned to the dog
+	if h.Gesture == Pull {
+		facing = max(facing, 0.6)
+	}
+	// The spot the dog is drawn to lies at his cue-arm side.
+	spot := h.At.Add(right.Mul(0.6 * h.Arm)).Add(u.Mul(0.3))
+	draw := spot.Sub(b.At)
+	toSpot := draw.Norm()
+	near := clamp01(toSpot / 0.8) // it has arrived: the spot says no more
+	draw = draw.Mul(near / max(toSpot, 1e-6))
+	turned := facing * (1 - 0.4*moving)
+
+	var sum geom.Point
+	if speed > 1e-6 {
+		sum = h.Vel.Mul(motionLoud * moving / speed)
+	}
+	sum = sum.Add(u.Mul(shouldersLoud * (1 - turned))).Add(draw.Mul(shouldersLoud * turned))
+	sum = sum.Add(d.arm(h, u, right, draw, away, away.Dot(right)*dist, turned))
+
+	l.Drive = moving * (1 - 0.75*facing)
+	return sum.Mul(d.clear(b, h, dist))
+}
+
+// arm returns what the arm says: along the way, toward this side, or away; and, to
+// a dog on the wrong side of it, which side to come to.
+func (d *Dog) arm(h Handler, u, right, draw, away geom.Point, lateral, turned float64) geom.Point {
+	switch h.Gesture {
+	case Pull:
+		return draw.Mul(armLoud)
+	case Push:
+		return away.Mul(armLoud)
+	}
+	wrong := clamp01((0.6 - h.Arm*lateral) / 1.2)
+	return u.Mul(armLoud * (1 - wrong) * (1 - turned)).Add(right.Mul(armLoud * h.Arm * wrong)).Add(draw.Mul(armLoud * turned * (1 - wrong)))
+}
+
+// clear is how well the dog has the handler in view: less beyond its field of view
+// (V1), where steps and breath still tell something (C), and less from far (C).
+func (d *Dog) clear(b Body, h Handler, dist float64) float64 {
+	if dist < 0.05 {
+		return 1
+	}
+	off := turn(b.At.Towards(h.At).Off(b.Heading))
+	edge := float64(d.FieldOfView) / 2
+	side := 1 - 0.6*smooth(edge-0.25, edge+0.15, off)
+	far := dist / 16
+	return side / (1 + far*far)
+}
+
+// wordLead returns what a word says, and notes a named obstacle.
+func (d *Dog) wordLead(b Body, h Handler, w team.Meaning, l *Lead) geom.Point {
+	if w.Sense == team.Silent {
+		return geom.Point{}
+	}
+	loud := wordLoud * d.Knows[w.Sense]
+	to := h.At.Sub(b.At)
+	dist := max(to.Norm(), 1e-6)
+	to = to.Mul(1 / dist)
+	const aside = math.Pi / 3
+	switch w.Sense {
+	case team.Come:
+		return to.Mul(loud)
+	case team.Go:
+		return b.Heading.Unit().Mul(loud)
+	case team.Out:
+		return to.Mul(-loud)
+	case team.Left:
+		return (b.Heading - aside).Unit().Mul(loud)
+	case team.Right:
+		return (b.Heading + aside).Unit().Mul(loud)
+	case team.Turn:
+		side := 1.0
+		if b.Heading.Right().Dot(to) < 0 {
+			side = -1
+		}
+		return (b.Heading + geom.Angle(side*aside)).Unit().Mul(loud)
+	case team.Name:
+		l.Kind, l.Named = w.Kind, 1.5*d.Knows[team.Name]
+	}
+	return geom.Point{}
+}

@@ -1,0 +1,158 @@
+package dog
+
+import (
+	"math"
+
+	"cuewalk/course"
+	"cuewalk/course/geom"
+)
+
+// Scene is everything standing in the ring, as a dog can meet it: entries and what
+// hides them. It holds no numbers. It is not changed by runs.
+type Scene struct {
+	Entries []course.Entry
+	covers  []cover // what can hide an entry
+	walls   []wall  // what a dog runs round
+	room    []float64
+	grid    grid
+}
+
+// cover is a line that hides what is behind it: a solid, or the opening of a jump
+// that the dog would meet first.
+type cover struct {
+	geom.Segment
+	mid      geom.Point
+	half     float64
+	obstacle int
+}
+
+type wall struct {
+	geom.Segment
+	obstacle int
+}
+
+// FarSight is the range in metres beyond which nothing pulls.
+const FarSight = 30.0
+
+// NewScene makes the scene of a set of obstacles.
+func NewScene(obstacles []course.Obstacle) *Scene {
+	s := &Scene{}
+	for i := range obstacles {
+		o := &obstacles[i]
+		s.Entries = append(s.Entries, o.Entries(i)...)
+		for _, seg := range o.Footprint() {
+			s.walls = append(s.walls, wall{seg, i})
+		}
+		for _, seg := range covers(o) {
+			s.covers = append(s.covers, cover{seg, seg.Mid(), seg.Length() / 2, i})
+		}
+	}
+	s.room = make([]float64, len(s.Entries))
+	s.grid = newGrid(s)
+	for i := range s.Entries {
+		s.room[i] = s.roomBehind(&s.Entries[i])
+	}
+	return s
+}
+
+// covers returns what of an obstacle hides entries behind it: all of a solid one,
+// the opening of one that is jumped.
+func covers(o *course.Obstacle) []geom.Segment {
+	if o.Kind.Solid() {
+		return o.Solids()
+	}
+	if !o.Kind.Jumped() {
+		return nil
+	}
+	p := geom.Pose{At: o.At, Heading: o.Facing}
+	return []geom.Segment{{A: p.Beside(-o.Width / 2), B: p.Beside(o.Width / 2)}}
+}
+
+// roomBehind returns the metres from the far side of e to the nearest opening
+// straight on behind it; FarSight where there is none.
+func (s *Scene) roomBehind(e *course.Entry) float64 {
+	best := FarSight
+	cell := s.grid.at(e.Exit.At)
+	for _, i := range cell.entries {
+		o := &s.Entries[i]
+		if o.Obstacle == e.Obstacle || !o.Kind.Jumped() || turn(o.Heading.Off(e.Heading)) > 1 {
+			continue
+		}
+		q := e.Exit.Local(o.At)
+		if q.Y > 0.5 && math.Abs(q.X) < 0.35*q.Y && q.Y < best {
+			best = q.Y
+		}
+	}
+	return best
+}
+
+// grid finds what is near a place, so that a run costs no more in a large ring
+// than in a small one. A cell lists what may lie within FarSight of any place in it.
+type grid struct {
+	low   geom.Point
+	w, h  int
+	cells []cell
+}
+
+type cell struct{ entries, covers, walls []int32 }
+
+const cellSize = 10.0
+
+func newGrid(s *Scene) grid {
+	lo, hi := geom.Point{X: math.Inf(1), Y: math.Inf(1)}, geom.Point{X: math.Inf(-1), Y: math.Inf(-1)}
+	for i := range s.walls {
+		for _, p := range []geom.Point{s.walls[i].A, s.walls[i].B} {
+			lo = geom.Point{X: math.Min(lo.X, p.X), Y: math.Min(lo.Y, p.Y)}
+			hi = geom.Point{X: math.Max(hi.X, p.X), Y: math.Max(hi.Y, p.Y)}
+		}
+	}
+	if len(s.walls) == 0 {
+		return grid{w: 1, h: 1, cells: make([]cell, 1)}
+	}
+	margin := geom.Point{X: 5, Y: 5}
+	g := grid{low: lo.Sub(margin)}
+	size := hi.Add(margin).Sub(g.low)
+	g.w, g.h = 1+int(size.X/cellSize), 1+int(size.Y/cellSize)
+	g.cells = make([]cell, g.w*g.h)
+	for i := range s.Entries {
+		g.spread(s.Entries[i].At, FarSight, func(c *cell) { c.entries = append(c.entries, int32(i)) })
+	}
+	for i := range s.covers {
+		g.spread(s.covers[i].mid, FarSight+s.covers[i].half, func(c *cell) { c.covers = append(c.covers, int32(i)) })
+	}
+	for i := range s.walls {
+		g.spread(s.walls[i].Mid(), 4+s.walls[i].Length()/2, func(c *cell) { c.walls = append(c.walls, int32(i)) })
+	}
+	return g
+}
+
+// spread calls add for every cell with a place within reach of p; places beyond
+// the grid belong to the cells at its edge.
+func (g *grid) spread(p geom.Point, reach float64, add func(*cell)) {
+	for y := range g.h {
+		for x := range g.w {
+			dx := gap(p.X, g.low.X, x, g.w)
+			dy := gap(p.Y, g.low.Y, y, g.h)
+			if dx*dx+dy*dy <= reach*reach {
+				add(&g.cells[y*g.w+x])
+			}
+		}
+	}
+}
+
+func gap(v, low float64, i, n int) float64 {
+	lo, hi := low+float64(i)*cellSize, low+float64(i+1)*cellSize
+	switch {
+	case v < lo && i > 0:
+		return lo - v
+	case v > hi && i < n-1:
+		return v - hi
+	}
+	return 0
+}
+
+func (g *grid) at(p geom.Point) *cell {
+	x := max(0, min(g.w-1, int((p.X-g.low.X)/cellSize)))
+	y := max(0, min(g.h-1, int((p.Y-g.low.Y)/cellSize)))
+	return &g.cells[y*g.w+x]
+}

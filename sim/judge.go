@@ -1,0 +1,76 @@
+package sim
+
+import (
+	"math"
+
+	"cuewalk/course/geom"
+	"cuewalk/sim/dog"
+)
+
+// The refusal line is the program's own reading: no rulebook seen draws it with
+// measures. It is the line through the obstacle at right angles to its direction;
+// a dog that has been before it, within lineReach of the middle, and passes it
+// without taking the obstacle has run out (AKC judges' guide, FCI, Kennel Club).
+const (
+	lineReach = 4.0 // metres to either side
+	patience  = 4.0 // seconds on the ground with nothing taken: it has stopped working
+)
+
+// judge looks at what the dog has done since it was at before.
+func (r *run) judge(st *State, event dog.Event, before geom.Point) {
+	if st.Leg > len(r.s.right) {
+		if event == dog.Done {
+			st.done = st.Odo
+		}
+		return
+	}
+	switch event {
+	case dog.Took:
+		r.taken(st, st.Dog.Entry)
+	case dog.Done:
+		st.done = st.Odo
+	case dog.Missed:
+		st.tries++
+		st.hazard, st.called = 0, 0
+	}
+	if r.verdict == goingOn && st.Dog.Mode == dog.Ground && r.ranOut(st, before) {
+		r.verdict = refused
+	}
+	if st.idle > patience {
+		r.verdict = refused
+	}
+}
+
+// taken judges the entry the dog took.
+func (r *run) taken(st *State, entry int) {
+	e := &r.s.Entries[entry]
+	step := r.s.Course.Order[st.Leg-1]
+	r.entry = entry
+	switch {
+	case step.Takes(*e):
+		r.verdict = clean
+		r.missedEntry = r.s.missedWeave(st)
+		st.took = st.Odo
+		st.Leg++
+		st.idle, st.hazard, st.called, st.tries, st.armed, st.met = 0, 0, 0, 0, false, false
+	case e.Obstacle == step.Obstacle:
+		r.verdict = wrongSide
+	default:
+		r.verdict = offCourse
+	}
+}
+
+// ranOut reports whether the dog has run past the obstacle the judge waits for.
+func (r *run) ranOut(st *State, before geom.Point) bool {
+	e := &r.s.Entries[r.s.right[st.Leg-1]]
+	if st.Dog.Commit >= 0 && r.s.Entries[st.Dog.Commit].Obstacle != e.Obstacle {
+		return false // it is on its way over something else: that is for taken
+	}
+	way := geom.Pose{At: e.At, Heading: e.Heading}
+	was, is := way.Local(before), way.Local(st.Dog.At)
+	facing := math.Abs(float64(st.Dog.At.Towards(e.At).Off(st.Dog.Heading)))
+	if is.Y < -0.4 && math.Abs(is.X) < 2 && is.Y > -3.5 && facing < 0.7 {
+		st.armed = true
+	}
+	return st.armed && was.Y < 0 && is.Y >= 0 && math.Abs(is.X) < lineReach && math.Abs(is.X) > e.Half*0.5
+}

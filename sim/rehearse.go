@@ -1,0 +1,271 @@
+package sim
+
+import (
+	"math"
+
+	"cuewalk/course/geom"
+	"cuewalk/sim/dog"
+)
+
+// Rehearse returns the likely run with its chances by integration; no luck is
+// drawn. Each leg's chances are for a dog that comes to it as planned: where the
+// dog would likely go wrong, the team goes on from the next number all the same.
+func (s *Setup) Rehearse() *Rehearsal {
+	b := &builder{in: newIntegrator(s), r: &Rehearsal{Setup: s}}
+	b.r.Trace.Samples = make([]Sample, 0, 64*len(s.right))
+	st := s.start(Luck{})
+	b.keep(&st, 1)
+	for st.Leg <= len(s.right) {
+		b.leg(&st)
+	}
+	b.finish(&st)
+	return b.r
+}
+
+// builder puts a rehearsal together leg by leg.
+type builder struct {
+	in       *integrator
+	r        *Rehearsal
+	arrivals []State // state at the take-off or entry of each number, once it has been taken right
+	mark     int     // sample of the last take-off
+}
+
+// keep records a state as a sample.
+func (b *builder) keep(st *State, left float64) {
+	b.r.Trace.add(st, left)
+}
+
+func (t *Trace) add(st *State, left float64) {
+	s := Sample{
+		Time: st.Time, Stride: st.Stride, Dog: st.Dog.Body, Hand: st.Hand, Cue: st.action, Leg: st.Leg,
+		Commit: st.Dog.Commit, Lead: st.Lead, Last: st.Dog.Last, Since: st.Dog.SinceLast, Survive: left,
+	}
+	n := len(t.Samples)
+	if n == 0 || t.Samples[n-1].Stride != s.Stride {
+		t.Strides = append(t.Strides, n)
+	}
+	t.Samples = append(t.Samples, s)
+	t.print(n)
+}
+
+// print notes where paws come down at sample n.
+func (t *Trace) print(n int) {
+	s := &t.Samples[n]
+	if n == 0 {
+		return
+	}
+	p := &t.Samples[n-1]
+	switch {
+	case p.Dog.Mode != dog.Air && s.Dog.Mode == dog.Air:
+		t.Paws = append(t.Paws, PawPrint{p.Dog.At, n, TakeOffMark})
+	case p.Dog.Mode == dog.Air && s.Dog.Mode != dog.Air:
+		t.Paws = append(t.Paws, PawPrint{s.Dog.At, n, LandingMark})
+	case s.Stride != p.Stride && s.Dog.Mode == dog.Ground:
+		t.Paws = append(t.Paws, PawPrint{s.Dog.At, n, GroundStride})
+	}
+}
+
+// leg works out one leg and takes st to its end as planned.
+func (b *builder) leg(st *State) {
+	in, s := b.in, b.in.s
+	leg := Leg{Number: st.Leg, First: len(b.r.Trace.Samples) - 1}
+	start := *st
+	in.leg(*st)
+	leg.Clean = in.out.clean
+	right := s.right[st.Leg-1]
+	b.faults(&leg, right)
+	for i, sec := range in.hidden {
+		if sec > 0.02 {
+			leg.Hidden = append(leg.Hidden, Hidden{i, sec})
+		}
+	}
+	b.asPlanned(st, right)
+	leg.Last = len(b.r.Trace.Samples) - 1
+	b.figures(&leg, st, start)
+	b.arrivals = append(b.arrivals, *st)
+	b.r.Legs = append(b.r.Legs, leg)
+}
+
+// asPlanned takes st along the likely line over the right entry: committed when
+// half of those who do have; led there where none do.
+func (b *builder) asPlanned(st *State, right int) {
+	l := &b.in.layers[0]
+	if l.sum[right] > enough {
+		for _, share := range []float64{0.5, 0.2, 0.8} {
+			look := l.quantile(right, share)
+			if end, ok := b.follow(l, look, right); ok {
+				*st = end
+				return
+			}
+		}
+	}
+	if b.in.out.clean > 0.5 { // carried over it without ever choosing
+		if end, ok := b.follow(l, len(l.states)-1, -1); ok {
+			*st = end
+			return
+		}
+	}
+	b.in.begin(b.in.s, Luck{})
+	b.in.ghost(st, func(x *State) { b.keep(x, 1) })
+}
+
+// follow records line l up to a look and the committed dog from there; it reports
+// false, with nothing recorded, if that does not end clean.
+func (b *builder) follow(l *layer, look, commit int) (State, bool) {
+	n, strides, paws := len(b.r.Trace.Samples), len(b.r.Trace.Strides), len(b.r.Trace.Paws)
+	for i := 1; i <= look; i++ {
+		b.keep(&l.states[i], l.left[i])
+	}
+	st := l.states[look]
+	st.Dog.Commit = commit
+	b.in.verdict, b.in.entry = goingOn, -1
+	for k := 0; b.in.verdict == goingOn && k < longest; k++ {
+		b.in.move(&st, b.in.s.dog.SampleTime(&st.Dog))
+		b.keep(&st, l.left[look])
+	}
+	if b.in.verdict != clean {
+		t := &b.r.Trace
+		t.Samples, t.Strides, t.Paws = t.Samples[:n], t.Strides[:strides], t.Paws[:paws]
+		return st, false
+	}
+	return st, true
+}
+
+// faults fills in what goes wrong on the leg, likeliest first.
+func (b *builder) faults(leg *Leg, right int) {
+	in, s := b.in, b.in.s
+	l := &in.layers[0]
+	target := s.Entries[right].Obstacle
+	for e, p := range in.out.wrong {
+		if p < 0.0005 {
+			continue
+		}
+		f := b.glimpsed(Fault{Kind: OffCourse, Entry: e, Obstacle: s.Entries[e].Obstacle, Chance: p, Leaves: -1}, l, leg)
+		if f.Obstacle == target {
+			f.Kind = WrongSide
+		}
+		if p > 0.01 {
+			f.Path = b.branch(l, e)
+		}
+		leg.Faults = append(leg.Faults, f)
+	}
+	if p := in.out.refused; p >= 0.0005 {
+		leg.Faults = append(leg.Faults, b.glimpsed(Fault{Kind: Refusal, Entry: right, Obstacle: target, Chance: p, Leaves: -1}, l, leg))
+	}
+	sortFaults(leg.Faults)
+}
+
+// glimpsed adds to a fault when and where its entry pulled most.
+func (b *builder) glimpsed(f Fault, l *layer, leg *Leg) Fault {
+	g := l.near[f.Entry]
+	f.Bearing, f.Range, f.InView, f.Off, f.Strength = g.bearing, g.rng, g.inView, g.off, g.strength
+	if g.p > 0 {
+		f.Leaves = leg.First + g.look
+		f.Ahead = l.states[g.look].Dog.Mode == dog.Air || l.states[g.look].Dog.Late
+	}
+	return f
+}
+
+// branch returns the line of a dog that commits to entry e, up to the obstacle.
+func (b *builder) branch(l *layer, e int) []geom.Point {
+	if l.sum[e] <= 0 {
+		return nil
+	}
+	st := l.states[l.quantile(e, 0.5)]
+	st.Dog.Commit = e
+	path := []geom.Point{st.Dog.At}
+	b.in.verdict = goingOn
+	for k := 0; b.in.verdict == goingOn && k < longest; k++ {
+		b.in.move(&st, b.in.s.dog.SampleTime(&st.Dog))
+		if path[len(path)-1].Dist(st.Dog.At) > 0.25 {
+			path = append(path, st.Dog.At)
+		}
+	}
+	return append(path, b.in.s.Entries[e].At)
+}
+
+func sortFaults(f []Fault) {
+	for i := 1; i < len(f); i++ {
+		for k := i; k > 0 && f[k].Chance > f[k-1].Chance; k-- {
+			f[k], f[k-1] = f[k-1], f[k]
+		}
+	}
+}
+
+// figures fills in what the leg is like for the dog and counts what may go wrong
+// beside its end.
+func (b *builder) figures(leg *Leg, st *State, start State) {
+	s := b.in.s
+	samples := b.r.Trace.Samples[leg.First : leg.Last+1]
+	leg.Time = st.Time - start.Time
+	leg.Radius = math.Inf(1)
+	strides, metres, last := 0, 0.0, -1
+	for i := range samples {
+		d := &samples[i].Dog
+		if k := math.Abs(d.Turn); d.Mode == dog.Ground && k > 1e-6 {
+			leg.Radius = min(leg.Radius, 1/k)
+		}
+		if d.Mode == dog.Ground && samples[i].Stride != last {
+			strides, metres, last = strides+1, metres+d.Stride, samples[i].Stride
+		}
+	}
+	if strides > 0 {
+		leg.Stride = metres / float64(strides)
+	}
+	if leg.Time > 0 {
+		leg.Speed = (st.Odo - start.Odo) / leg.Time
+	}
+	e := &s.Entries[s.right[leg.Number-1]]
+	if e.Kind.Jumped() {
+		leg.TakeOff, leg.Landing, leg.Flight = st.Dog.TakeOff, st.Dog.Landing, st.Dog.Total
+	}
+	b.beside(leg, KnockedBar, s.knocked(st), e.Obstacle)
+	b.beside(leg, MissedContact, s.missedZone(st), e.Obstacle)
+	for i := range samples {
+		if samples[i].Dog.Mode != dog.Inside && samples[i].Dog.At.Dist(samples[i].Hand.At) < meeting {
+			b.beside(leg, Collision, 1, e.Obstacle)
+			break
+		}
+	}
+}
+
+func (b *builder) beside(leg *Leg, kind FaultKind, p float64, obstacle int) {
+	if p >= 0.0005 {
+		leg.Faults = append(leg.Faults, Fault{Kind: kind, Entry: -1, Obstacle: obstacle, Chance: p, Leaves: -1})
+	}
+}
+
+// finish runs out the last flight and sums up.
+func (b *builder) finish(st *State) {
+	for n := 0; st.Dog.Mode != dog.Ground && n < longest; n++ {
+		b.in.verdict = goingOn
+		b.in.move(st, b.in.s.dog.SampleTime(&st.Dog))
+		b.keep(st, 1)
+	}
+	r := b.r
+	if n := len(r.Legs); n > 0 {
+		r.Legs[n-1].Time += st.Time - r.Trace.Samples[r.Legs[n-1].Last].Time
+		r.Legs[n-1].Last = len(r.Trace.Samples) - 1
+	}
+	r.Length, r.Time = st.Odo, st.Time
+	r.Time10, r.Time90 = r.Time, r.Time
+	r.Clean = 1
+	for i := range r.Legs {
+		l := &r.Legs[i]
+		l.Low, l.High = l.Clean, l.Clean
+		r.Clean *= l.Clean * (1 - l.slip())
+	}
+	r.Low, r.High = r.Clean, r.Clean
+	r.cues()
+}
+
+// slip returns the chance of a knocked bar or a missed contact on the leg.
+func (l *Leg) slip() float64 {
+	keep := 1.0
+	for i := range l.Faults {
+		if k := l.Faults[i].Kind; k == KnockedBar || k == MissedContact {
+			keep *= 1 - l.Faults[i].Chance
+		}
+	}
+	return 1 - keep
+}

@@ -1,0 +1,148 @@
+package sim
+
+import (
+	"math"
+
+	"cuewalk/sim/dog"
+)
+
+// Step returns the state one stride later: a gallop stride, a flight, or as much
+// of an obstacle as fits in one. The dog's part of it sees the scene and the
+// handler; only the judge and the handler know the numbers.
+func (s *Setup) Step(st State, luck Luck) State {
+	stride := st.Stride
+	var r run
+	r.begin(s, luck)
+	for st.Stride == stride && r.verdict == goingOn {
+		r.sample(&st)
+	}
+	return st
+}
+
+// verdict is how a leg ended.
+type verdict uint8
+
+const (
+	goingOn verdict = iota
+	clean
+	offCourse
+	wrongSide
+	refused
+)
+
+// run carries what one run needs besides its state.
+type run struct {
+	s           *Setup
+	luck        Luck
+	seen        []dog.Seen
+	verdict     verdict
+	entry       int     // entry taken when the leg ended; -1 for none
+	collided    bool    // handler and dog met on the leg
+	missedEntry float64 // chance that the weave entry just taken was missed
+	free        bool    // commits are somebody else's business: integration along the line
+}
+
+func (r *run) begin(s *Setup, luck Luck) {
+	r.s, r.luck, r.verdict, r.entry = s, luck, goingOn, -1
+}
+
+// sample takes the run on to the next look.
+func (r *run) sample(st *State) {
+	s := r.s
+	dt := s.dog.SampleTime(&st.Dog)
+	if !r.free {
+		r.decide(st, dt)
+	}
+	r.move(st, dt)
+}
+
+// look returns what the dog sees now, with the sum of the pulls.
+func (r *run) look(st *State) float64 {
+	sight := dog.Sight{Body: st.Dog.Body, Lead: st.Lead, Handler: st.Hand.At, Girth: r.s.Team.Handler.Body, Last: st.Dog.Last, Since: st.Dog.SinceLast}
+	if st.Dog.Mode == dog.Air {
+		sight.Last, sight.Since = r.s.Entries[st.Dog.Entry].Obstacle, 0
+	}
+	var sum float64
+	r.seen, sum = r.s.scene.Look(r.s.dog, &sight, r.seen[:0])
+	return sum
+}
+
+// decide lets the dog commit, or be called off, with this run's luck.
+func (r *run) decide(st *State, dt float64) {
+	if st.Dog.Commit >= 0 {
+		if rate := r.callOff(st); rate > 0 {
+			st.called += rate * dt
+			if st.called > r.luck.exponential(drawCallOff, st.place()) {
+				st.Dog.Commit = -1
+				st.tries++
+				st.hazard, st.called = 0, 0
+			}
+		}
+		return
+	}
+	sum := r.look(st)
+	if sum == 0 {
+		return
+	}
+	st.hazard += sum * dt
+	if st.hazard < r.luck.exponential(drawCommit, st.place()) {
+		return
+	}
+	pick := r.luck.uniform(drawWhich, st.place()) * sum
+	for i := range r.seen {
+		if pick -= r.seen[i].Pull; pick <= 0 || i == len(r.seen)-1 {
+			st.Dog.Commit = r.seen[i].Entry
+			return
+		}
+	}
+}
+
+// place numbers the decision the dog is at: the leg, and the tries on it.
+func (st *State) place() int { return st.Leg*16 + min(st.tries, 15) }
+
+// callOff returns the rate per second at which a strong contrary cue calls the dog
+// off what it has committed to: only outside the commitment distance.
+func (r *run) callOff(st *State) float64 {
+	e := &r.s.Entries[st.Dog.Commit]
+	if st.Dog.Mode != dog.Ground || st.Lead.Strength <= 1 {
+		return 0
+	}
+	const distance = 2.5 // metres beyond take-off (C)
+	if st.Dog.At.Dist(e.At) < r.s.dog.ReachOut(&st.Dog, e)+distance {
+		return 0
+	}
+	off := math.Abs(float64(st.Lead.Heading.Off(st.Dog.At.Towards(e.At))))
+	if off < math.Pi/3 {
+		return 0
+	}
+	return 1.5 * (st.Lead.Strength - 1)
+}
+
+// move takes handler and dog on by dt and lets the judge look.
+func (r *run) move(st *State, dt float64) {
+	s := r.s
+	s.act(st, r.luck, dt)
+	st.Time += dt
+	st.past.push(st.Time, s.shown(st))
+	late := r.luck.normal(drawLatency, st.Leg, 0.03)
+	h := st.past.at(st.Time - s.dog.Latency - late)
+	st.Lead = s.dog.Read(st.Dog.Body, h, st.past.word(st.Time-s.dog.WordLatency-late))
+	before := st.Dog.At
+	luck := dog.Luck{Spot: r.luck.normal(drawSpot, st.Leg, 0.12)}
+	event := s.scene.Advance(s.dog, &st.Dog, &st.Lead, luck, dt)
+	st.Odo += before.Dist(st.Dog.At)
+	r.count(st, event)
+	r.judge(st, event, before)
+}
+
+// count counts strides: eight looks on the ground, or one passage.
+func (r *run) count(st *State, event dog.Event) {
+	st.look++
+	if event != dog.Nothing || st.Dog.Mode == dog.Ground && st.look >= dog.Samples || st.Dog.Mode == dog.Inside && st.look >= 2*dog.Samples {
+		st.Stride++
+		st.look = 0
+	}
+	if st.Dog.Mode == dog.Ground && st.Dog.Commit < 0 {
+		st.idle += r.s.dog.SampleTime(&st.Dog)
+	}
+}
