@@ -102,6 +102,7 @@ func TestSpacingKennelClubIsCentreToCentre(t *testing.T) {
 	assert.Contains(t, found[1].What, "4.75 m")
 
 	c.Obstacles[2].At.Y = 22.01
+	assert.Len(t, named(Check(c, find(t, "KC 2022"), ""), "spacing"), 1)
 	found = named(Check(c, find(t, "KC 2017"), ""), "spacing")
 	require.Len(t, found, 1)
 	assert.Equal(t, "H(1)(B)1.a.(3)", found[0].Section)

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+
+	"cuewalk/course/tomlfile"
 )
 
 // all lists the sets in the order they are shown: the FCI's oldest first, then the others.
@@ -45,21 +47,12 @@ func plain(name string) string { return strings.ToLower(strings.Join(strings.Fie
 
 // nearest is the known name that name was probably meant to be, "" for none. An
 // edition that is not known gives the newest edition of that organisation that is
-// not younger, or else its oldest; a slip of the finger gives the fewest slips.
+// not younger, or else its oldest; else it is the one with the fewest slips of the finger.
 func nearest(name string) string {
 	if near := nearestEdition(name); near != "" {
 		return near
 	}
-	best, least := "", 3
-	if len(name) > 64 {
-		return "" // nobody mistypes so much, and the comparison would take long
-	}
-	for _, r := range all {
-		if d := slips(plain(name), plain(r.Name)); d < least {
-			best, least = r.Name, d
-		}
-	}
-	return best
+	return tomlfile.Nearest(plain(name), Known())
 }
 
 func nearestEdition(name string) string {
@@ -96,25 +89,4 @@ func split(name string) (org string, year int) {
 		words = words[:len(words)-1]
 	}
 	return strings.Join(words, " "), year
-}
-
-// slips counts the letters that must be put in, left out or changed to turn a into b.
-func slips(a, b string) int {
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := range len(a) {
-		diagonal := row[0]
-		row[0] = i + 1
-		for j := range len(b) {
-			change := diagonal
-			if a[i] != b[j] {
-				change++
-			}
-			diagonal = row[j+1]
-			row[j+1] = min(change, row[j]+1, diagonal+1)
-		}
-	}
-	return row[len(b)]
 }

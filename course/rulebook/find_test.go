@@ -24,6 +24,7 @@ func TestUnknownRulesSuggestTheNearest(t *testing.T) {
 		"FCI 2020": "FCI 2018", "FCI 2030": "FCI 2023", "FCI 2006": "FCI before 2007", "FCI 1990": "FCI before 2007",
 		"FCI": "FCI 2023", "FCI2012": "FCI 2012", "FIC 2012": "FCI 2012", "KC 2015": "KC 2017", "KC 2030": "KC 2022",
 		"USDA": "USDAA", "usdaa 2024": "USDAA", "OEKV 2019": "OEKV after 2018", "TKAMO": "TKAMO 2015",
+		"FCI after 2012": "FCI 2012",
 	} {
 		_, err := Find(name)
 		require.Error(t, err, name)

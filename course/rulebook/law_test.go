@@ -188,6 +188,16 @@ func TestTimesFollowLengthAndSpeed(t *testing.T) {
 	})
 }
 
+// Hand-worked: 100 m at 3 m/s are 33.333 s, 200 m 66.667 s.
+func TestTimesAreRoundedToTheNearestHundredth(t *testing.T) {
+	r := find(t, "FCI before 2007")
+	for length, want := range map[float64]string{100: "33.33", 200: "66.67"} {
+		times, ok := r.Times(length, 3, false)
+		require.True(t, ok)
+		assert.Equal(t, want, times.SCT.String(), length)
+	}
+}
+
 func TestNoFormulaNoTimes(t *testing.T) {
 	_, ok := find(t, "KC 2022").Times(150, 3, false)
 	assert.False(t, ok)
