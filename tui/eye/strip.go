@@ -27,24 +27,19 @@ type Strip struct {
 	Field     geom.Angle // field of view all told; 0 for 240 degrees
 }
 
-// Look is the strip at a sample of a run: what Setup.See and Setup.Lead say there.
+// Look is the strip at a sample of a run: what Setup.See says there.
 // buf is used for Seen and may be nil.
 func Look(s *sim.Setup, at sim.Sample, buf []dog.Seen) Strip {
 	out := Strip{
 		Course: s.Course, Entries: s.Entries, Dog: at.Dog, Seen: s.See(at, buf[:0]), Hand: at.Hand,
-		Handler: true, Right: -1, Commit: at.Commit, Labels: Labels(s.Course, at.Leg),
+		Handler: true, Lead: at.Lead.Heading, Strength: at.Lead.Strength,
+		Right: -1, Commit: at.Commit, Labels: Labels(s.Course, at.Leg),
 	}
-	out.Lead, out.Strength = s.Lead(at)
 	if s.Team != nil {
 		out.Body, out.Attention, out.Field = s.Team.Handler.Body, s.Team.Dog.Attention, s.Team.Dog.FieldOfView
 	}
 	if at.Leg >= 1 && at.Leg <= len(s.Course.Order) {
-		for i, e := range s.Entries {
-			if s.Course.Order[at.Leg-1].Takes(e) {
-				out.Right = i
-				break
-			}
-		}
+		out.Right = s.Right(at.Leg)
 	}
 	return out
 }
