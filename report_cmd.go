@@ -1,0 +1,102 @@
+package main
+
+import (
+	"fmt"
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"cuewalk/sim"
+	"cuewalk/tui/report"
+)
+
+// mostRuns is how many seeded runs may be asked for.
+const mostRuns = 1_000_000
+
+// luck is the flags for the seeded runs.
+type luck struct {
+	runs int
+	seed uint64
+}
+
+func (l *luck) flags(cmd *cobra.Command) {
+	cmd.Flags().IntVar(&l.runs, "runs", 2000, "whole runs behind the chances; 0 works them out from the likely run alone")
+	cmd.Flags().Uint64Var(&l.seed, "seed", 1, "luck of the runs; the same seed gives the same figures")
+}
+
+func (l luck) check() error {
+	if l.runs < 0 || l.runs > mostRuns {
+		return fmt.Errorf("--runs %d is out of range; give 0 to %d", l.runs, mostRuns)
+	}
+	return nil
+}
+
+// reportCommand is "cuewalk report".
+func reportCommand() *cobra.Command {
+	var l luck
+	var asJSON bool
+	cmd := &cobra.Command{
+		Use:   "report COURSE PLAN [TEAM]",
+		Short: "Say where a plan is likely to go wrong, and why",
+		Long: `Report runs a plan on a course and says for every leg how likely it is to be
+clean, what goes wrong else, and why. The files may come in any order; without
+a team it takes a large dog and an average handler.`,
+		Example: `  cuewalk report course.toml plan.toml team.toml
+  cuewalk report course.toml plan.toml --runs 10000 --seed 7
+  cuewalk report course.toml plan.toml --json`,
+		Args: arguments(2, 3),
+		RunE: func(cmd *cobra.Command, paths []string) error {
+			if err := l.check(); err != nil {
+				return err
+			}
+			setup, err := setupOf(paths)
+			if err != nil {
+				return err
+			}
+			r, err := l.rehearse(cmd, setup)
+			if err != nil {
+				return err
+			}
+			return write(cmd.OutOrStdout(), r, asJSON)
+		},
+	}
+	l.flags(cmd)
+	cmd.Flags().BoolVar(&asJSON, "json", false, "write JSON for other programs (keys: see README)")
+	return cmd
+}
+
+// setupOf makes the course, plan and team in the files at paths ready to run.
+func setupOf(paths []string) (*sim.Setup, error) {
+	f, err := readFiles(paths)
+	if err != nil {
+		return nil, err
+	}
+	if err := f.oneOfEach(); err != nil {
+		return nil, err
+	}
+	t, err := f.team()
+	if err != nil {
+		return nil, err
+	}
+	return sim.New(f.courses[0], f.plans[0].Plan, t), nil
+}
+
+// rehearse is the likely run, with the figures of the seeded ones where there are any.
+func (l luck) rehearse(cmd *cobra.Command, s *sim.Setup) (*sim.Rehearsal, error) {
+	r := s.Rehearse()
+	if l.runs == 0 {
+		return r, nil
+	}
+	tally, err := s.RunMany(cmd.Context(), l.seed, l.runs, nil)
+	if err != nil {
+		return nil, err
+	}
+	return r.With(tally), nil
+}
+
+func write(w io.Writer, r *sim.Rehearsal, asJSON bool) error {
+	if asJSON {
+		return report.JSON(w, r)
+	}
+	return report.Text(w, r)
+}
