@@ -107,3 +107,29 @@ func TestLocalAndBack(t *testing.T) {
 		}
 	})
 }
+
+// The angle a breadth covers, seen flat on: 2 atan(w / 2d) (Wolfram Formula
+// Repository, "Angular Diameter"; the figures are worked from it).
+func TestAngularWidth(t *testing.T) {
+	for _, c := range []struct{ breadth, distance, degrees float64 }{
+		{0.51, 3, 9.72}, {0.35, 2, 10.00}, {1.2, 6, 11.42},
+	} {
+		eye := Pose{Point{4, 7}, Deg(130)}
+		far := Pose{eye.Ahead(c.distance), eye.Heading}
+		left, right := far.Beside(-c.breadth/2), far.Beside(c.breadth/2)
+		got := eye.At.Towards(right).Off(eye.At.Towards(left))
+		assert.InDelta(t, c.degrees, got.Degrees(), 0.005)
+	}
+}
+
+// The shadow at distance D of a breadth w at d is w D / d broad: 0.35 m at 2 m
+// hides 1.05 m at 6 m.
+func TestShadowOfABreadth(t *testing.T) {
+	screen := wall(-5, 6, 5, 6)
+	at := func(x float64) float64 {
+		f, ok := screen.Meets(Segment{Point{}, Point{x, 2}.Mul(10)})
+		require.True(t, ok)
+		return screen.A.Lerp(screen.B, f).X
+	}
+	assert.InDelta(t, 1.05, at(0.175)-at(-0.175), 1e-12)
+}

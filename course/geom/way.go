@@ -25,7 +25,8 @@ const leastClearance = 1e-6
 // Way appends to dst the points to walk to one after another from a to b, b
 // being the last, on straight pieces that keep the clearance in metres from
 // every wall, and reports whether there is such a way; if not, dst comes back as
-// it was. Whoever stands nearer to a wall at either end may go away from it. The
+// it was. Whoever stands nearer to a wall at either end may go away from it; only
+// between two walls at once that all but touch may a way out be missed. The
 // way is the shortest one but for the bends round walls' ends, which keep up to a
 // twelfth more than the clearance there. It hardly ever allocates where dst has room.
 func Way(a, b Point, walls []Segment, clearance float64, dst []Point) ([]Point, bool) {
@@ -51,13 +52,13 @@ type walk struct {
 type leg struct {
 	Segment
 	walk
-	u      Point // direction, of length 1; 0 for a leg without length
+	u      Point // direction, of length 1
 	length float64
 }
 
 func (w walk) leg(p, q Point) leg {
 	d := q.Sub(p)
-	l := leg{Segment: Segment{p, q}, walk: w, length: d.Norm()}
+	l := leg{Segment: Segment{p, q}, walk: w, u: Point{0, 1}, length: d.Norm()}
 	if l.length > 0 {
 		l.u = d.Mul(1 / l.length)
 	}
@@ -67,30 +68,50 @@ func (w walk) leg(p, q Point) leg {
 // blocked reports whether the wall is too near to the leg.
 func (l *leg) blocked(wall Segment) bool {
 	c := l.clearance
-	p, q := wall.A.Sub(l.A), wall.B.Sub(l.A)
-	// Both ends of the wall well to one side, or before or beyond the leg: clear.
-	if x, y := l.u.Cross(p), l.u.Cross(q); x > c && y > c || x < -c && y < -c {
+	// The ends of the wall as the leg sees them: x to its left, y ahead of its start.
+	d, e := wall.A.Sub(l.A), wall.B.Sub(l.A)
+	p, q := Point{l.u.Cross(d), l.u.Dot(d)}, Point{l.u.Cross(e), l.u.Dot(e)}
+	if p.X > c && q.X > c || p.X < -c && q.X < -c {
 		return false
 	}
-	if x, y := l.u.Dot(p), l.u.Dot(q); x > l.length+c && y > l.length+c || x < -c && y < -c {
+	if end := l.length + c; p.Y > end && q.Y > end || p.Y < -c && q.Y < -c {
 		return false
 	}
-	gap := l.Gap(wall)
-	return gap < c && gap < l.need(wall)
+	gap := squareGap(l.length, p, q)
+	if gap >= c*c {
+		return false
+	}
+	need := l.need(wall)
+	return gap < need*need
+}
+
+// squareGap returns the square of the shortest distance between the segment p to q
+// and the one from the origin straight up to the given length; 0 where they meet.
+func squareGap(length float64, p, q Point) float64 {
+	if p.X*q.X <= 0 && p.X != q.X {
+		if y := p.Y + (q.Y-p.Y)*p.X/(p.X-q.X); y >= 0 && y <= length {
+			return 0
+		}
+	}
+	wall := Segment{p, q}
+	low, high := wall.Nearest(Point{}), wall.Nearest(Point{0, length}).Sub(Point{0, length})
+	p.Y -= max(0, min(length, p.Y))
+	q.Y -= max(0, min(length, q.Y))
+	return min(p.Dot(p), q.Dot(q), low.Dot(low), high.Dot(high))
 }
 
 // need is the distance the leg must keep from a wall: less than the clearance at
 // the ends of the way where the walker stands nearer from the outset.
 func (l *leg) need(wall Segment) float64 {
-	const rounding = 1 - 1e-9
+	const rounding = 1e-9
 	need := l.clearance
 	if l.A == l.a {
-		need = min(need, wall.Dist(l.a)*rounding)
+		need = min(need, wall.Dist(l.a)*(1-rounding)-rounding)
 	}
 	if l.B == l.b {
-		need = min(need, wall.Dist(l.b)*rounding)
+		need = min(need, wall.Dist(l.b)*(1-rounding)-rounding)
 	}
-	return need
+	return max(0, need)
 }
 
 // corner is a point beside the end of a wall where a way may bend.
@@ -123,11 +144,14 @@ func (s *search) begin(w walk) {
 // until none does.
 func (s *search) detour(all []Segment, dst []Point) ([]Point, bool) {
 	s.takeIn(all, s.leg(s.a, s.b))
-	for range len(all) {
-		if !s.run() {
-			return dst, false
-		}
+	for {
 		known := len(s.walls)
+		if !s.run() {
+			if s.crowd(all); len(s.walls) == known {
+				return dst, false
+			}
+			continue
+		}
 		for to := int32(1); to != 0; to = s.corners[to].from {
 			s.takeIn(all, s.leg(s.corners[s.corners[to].from].at, s.corners[to].at))
 		}
@@ -135,19 +159,42 @@ func (s *search) detour(all []Segment, dst []Point) ([]Point, bool) {
 			return s.trace(dst), true
 		}
 	}
-	return dst, false
+}
+
+// crowd takes in the walls that stand so near to a known one, or to either end of
+// the way, that nobody passes between: where corners of one lie too near to the
+// other, those of the other may still lead round both.
+func (s *search) crowd(all []Segment) {
+	near := 2.2 * s.clearance
+	known := s.walls
+	for _, w := range all {
+		if s.knows(w) {
+			continue
+		}
+		crowded := w.Dist(s.a) < near || w.Dist(s.b) < near
+		for i := 0; i < len(known) && !crowded; i++ {
+			crowded = known[i].Gap(w) < near
+		}
+		if crowded {
+			s.add(w)
+		}
+	}
 }
 
 // takeIn adds the walls that block the leg and are not known yet.
 func (s *search) takeIn(all []Segment, l leg) {
 	for _, w := range all {
 		if l.blocked(w) && !s.knows(w) {
-			s.walls = append(s.walls, w)
-			along := w.A.Towards(w.B)
-			s.addCorners(w.A, along+math.Pi)
-			s.addCorners(w.B, along)
+			s.add(w)
 		}
 	}
+}
+
+func (s *search) add(w Segment) {
+	s.walls = append(s.walls, w)
+	along := w.A.Towards(w.B)
+	s.addCorners(w.A, along+math.Pi)
+	s.addCorners(w.B, along)
 }
 
 func (s *search) knows(w Segment) bool {
@@ -212,8 +259,8 @@ next:
 			continue
 		}
 		cost := from.cost + from.at.Dist(c.at)
-		if cost >= c.cost {
-			continue
+		if cost >= c.cost || cost+c.at.Dist(s.b) > s.corners[1].cost {
+			continue // no better than what is known
 		}
 		l := s.leg(from.at, c.at)
 		for _, w := range s.walls {

@@ -110,8 +110,7 @@ func TestWayOverRandomRings(t *testing.T) {
 	found := 0
 	rapid.Check(t, func(t *rapid.T) {
 		var walls []Segment
-		for i := range rapid.IntRange(0, 25).Draw(t, "walls") {
-			_ = i
+		for range rapid.IntRange(0, 25).Draw(t, "walls") {
 			p := drawPose(t, "wall", 10)
 			half := rapid.Float64Range(0.2, 1.5).Draw(t, "half")
 			walls = append(walls, Segment{p.Ahead(-half), p.Ahead(half)})
@@ -133,6 +132,74 @@ func TestWayOverRandomRings(t *testing.T) {
 	assert.Greater(t, found, 50)
 }
 
+// Walls that leave room to pass never keep anybody anywhere, however near to
+// one he stands.
+func TestWayFromAnywhereAmongFreeWalls(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		var walls []Segment
+		for i := range 16 {
+			p := Pose{Point{float64(i%4) * 3, float64(i/4) * 3}, Deg(rapid.Float64Range(0, 180).Draw(t, "turn"))}
+			half := rapid.Float64Range(0.1, 1.1).Draw(t, "half")
+			walls = append(walls, Segment{p.Ahead(-half), p.Ahead(half)})
+		}
+		// a stands beside one of them, from 2 mm off it to well away.
+		w := walls[rapid.IntRange(0, 15).Draw(t, "beside")]
+		beside := Pose{w.A.Lerp(w.B, rapid.Float64Range(0, 1).Draw(t, "along")), w.A.Towards(w.B)}
+		a := beside.Beside(rapid.Float64Range(0.002, 0.6).Draw(t, "off"))
+		requireWay(t, a, drawPoint(t, "b", 12), walls)
+	})
+}
+
+// Looking only at walls that were in the way finds a way whenever looking at all
+// does, and no longer one but for what is cut off at a bend.
+func TestWayIsTheShortestByAllCorners(t *testing.T) {
+	length := func(a Point, way []Point) float64 { return PathLength(append([]Point{a}, way...)) }
+	rapid.Check(t, func(t *rapid.T) {
+		var walls []Segment
+		for range rapid.IntRange(1, 8).Draw(t, "walls") {
+			p := drawPose(t, "wall", 4)
+			half := rapid.Float64Range(0.2, 2).Draw(t, "half")
+			walls = append(walls, Segment{p.Ahead(-half), p.Ahead(half)})
+		}
+		a, b := drawPoint(t, "a", 6), drawPoint(t, "b", 6)
+		for _, w := range walls {
+			if min(w.Dist(a), w.Dist(b)) < room {
+				t.Skip("between walls that all but touch, a corner of any wall may help by chance")
+			}
+		}
+		few, ok := Way(a, b, walls, room, nil)
+
+		var s search
+		s.begin(walk{a, b, room})
+		for _, w := range walls { // each is in the way of a leg along it
+			s.takeIn([]Segment{w}, s.leg(w.A, w.B))
+		}
+		require.Len(t, s.walls, len(walls))
+		if all := s.run(); all != ok {
+			t.Fatalf("found %v, by all corners %v", ok, all)
+		}
+		if !ok {
+			return
+		}
+		bends := float64(len(few) - 1)
+		if got, want := length(a, few), length(a, s.trace(nil)); got < want-1e-9 || got > want+0.1*room*bends {
+			t.Fatalf("%g m, by all corners %g m", got, want)
+		}
+	})
+}
+
+// The gap that ways are tested with is that of the segments.
+func TestSquareGapIsTheGap(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		length := rapid.Float64Range(0, 10).Draw(t, "length")
+		s := drawSegment(t, "s", 10)
+		got := math.Sqrt(squareGap(length, s.A, s.B))
+		if want := s.Gap(Segment{B: Point{0, length}}); math.Abs(got-want) > 1e-7 {
+			t.Fatalf("%g, want %g", got, want)
+		}
+	})
+}
+
 // There and back are equally long, and a farther-reaching wall never makes a way shorter.
 func TestWayThereAndBack(t *testing.T) {
 	walls := append(pinwheel(0.8), wall(3, -1, 3, 6), wall(-4, 2, 1, 4))
@@ -152,10 +219,17 @@ func fortyWalls() []Segment {
 	return walls
 }
 
+// Straight ways never allocate, detours not once their memory is there. (Not by
+// Way itself: the race detector drops pooled memory on purpose.)
 func TestWayDoesNotAllocate(t *testing.T) {
 	walls := fortyWalls()
 	dst := make([]Point, 0, 64)
-	assert.Zero(t, testing.AllocsPerRun(10, func() { Way(Point{-2, -2}, Point{30, 26}, walls, room, dst) }))
+	assert.Zero(t, testing.AllocsPerRun(10, func() { Way(Point{-2, 3}, Point{30, 3.2}, walls, room, dst) }))
+	var s search
+	assert.Zero(t, testing.AllocsPerRun(10, func() {
+		s.begin(walk{Point{-2, -2}, Point{30, 26}, room})
+		s.detour(walls, dst)
+	}))
 }
 
 func BenchmarkWayStraight(b *testing.B) {
