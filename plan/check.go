@@ -157,10 +157,7 @@ func (k *checker) moment(m Moment) (text, hint string) {
 		return fmt.Sprintf("the course has no number %d", m.Number), k.numbersHint()
 	}
 	kind := k.c.Obstacles[k.c.Order[m.Number-1].Obstacle].Kind
-	before, after := Enter, Exit
-	if kind.Jumped() {
-		before, after = TakeOff, Landing
-	}
+	before, after := EventsOf(kind)
 	if m.Event == before || m.Event == after {
 		return "", ""
 	}

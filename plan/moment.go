@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+
+	"cuewalk/course"
 )
 
 // Event is what the dog does at a moment.
@@ -25,6 +27,25 @@ func (e Event) String() string { return eventNames[e] }
 
 // After reports whether the event comes once the obstacle is done.
 func (e Event) After() bool { return e == Landing || e == Exit }
+
+// EventsOf returns the two events that a kind of obstacle has.
+func EventsOf(k course.Kind) (before, after Event) {
+	if k.Jumped() {
+		return TakeOff, Landing
+	}
+	return Enter, Exit
+}
+
+// Moments returns the moments of a run over course c without strides, in order:
+// the release, then the two of each number.
+func Moments(c *course.Course) []Moment {
+	all := []Moment{{}}
+	for i, step := range c.Order {
+		before, after := EventsOf(c.Obstacles[step.Obstacle].Kind)
+		all = append(all, Moment{Number: i + 1, Event: before}, Moment{Number: i + 1, Event: after})
+	}
+	return all
+}
 
 // MostStrides is how many strides before or after its event a moment may be.
 const MostStrides = 20
