@@ -2,9 +2,11 @@ package main
 
 import (
 	"bytes"
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"strconv"
 	"testing"
 	"time"
@@ -159,4 +161,19 @@ func TestDemoOnScreenHasNoFiles(t *testing.T) {
 		assert.Nil(t, p.Raw)
 		assert.Contains(t, []string{"", o.Course.Name}, p.Plan.For)
 	}
+}
+
+// The files that the manual shows are right, and are for one another.
+func TestREADMEFiles(t *testing.T) {
+	text, err := os.ReadFile("README.md")
+	require.NoError(t, err)
+	var sources []source
+	for i, block := range regexp.MustCompile("(?s)```toml\n(.*?)```").FindAllSubmatch(text, -1) {
+		sources = append(sources, source{fmt.Sprintf("example %d", i+1), block[1]})
+	}
+	f, err := parse(sources)
+	require.NoError(t, err)
+	assert.Len(t, f.courses, 1)
+	assert.Len(t, f.teams, 1)
+	assert.Len(t, f.plans, 1)
 }

@@ -64,6 +64,3 @@ func draw(d team.Dog) string {
 func digits(v float64) string {
 	return strconv.FormatFloat(math.Round(v*100)/100, 'f', -1, 64)
 }
-
-// seed says what makes the runs come out the same again.
-func seed(r *sim.Rehearsal) string { return fmt.Sprintf("Seed: %d.", r.Seed) }

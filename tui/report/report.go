@@ -4,6 +4,7 @@
 package report
 
 import (
+	"fmt"
 	"io"
 
 	"cuewalk/sim"
@@ -34,13 +35,21 @@ func overall(p *page, r *sim.Rehearsal) {
 	p.hang("Team", 8, s.Team.Name)
 	p.heading("The whole run")
 	p.text(2, words.Overall(r))
-	if r.Runs > 0 {
-		p.text(2, "Time range: eight clean runs in ten. Interval: 95 %. "+seed(r))
-	} else {
-		p.text(2, "No whole runs were made: the chance is that of all legs multiplied.")
-	}
+	p.text(2, behind(r))
 	p.heading("Worst legs")
 	for _, sentence := range words.Worst(r, 3) {
 		p.hang("  -", 4, sentence)
 	}
+}
+
+// behind says what stands behind the figures of the whole run.
+func behind(r *sim.Rehearsal) string {
+	if r.Runs == 0 {
+		return "No whole runs were made: the chance is that of all legs multiplied."
+	}
+	text := fmt.Sprintf("Intervals are 95 %%. Seed: %d.", r.Seed)
+	if r.Time10 != r.Time90 {
+		text += " Eight clean runs in ten take the times in brackets."
+	}
+	return text
 }
