@@ -1,0 +1,239 @@
+package tui
+
+import (
+	"slices"
+
+	"cuewalk/tui/canvas"
+
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// binding is one row of the table of keys: what the program obeys, and what help and footer are
+// drawn from.
+type binding struct {
+	group      string
+	back, keys []string // back does it the other way round, where there is one
+	label      string   // how the keys are written; fine where the drawing is fine
+	fine       string
+	what       string // in the help
+	foot       string // in the footer; empty: never there
+	rank       int    // low ones come first in the footer
+	live       func(m *Model) bool
+	do         func(m *Model, dir int, key string) tea.Cmd
+}
+
+type keyMap []binding
+
+// way says in which direction key k does b; 0 if it does not.
+func (b *binding) way(k string) int {
+	switch {
+	case slices.Contains(b.keys, k):
+		return 1
+	case slices.Contains(b.back, k):
+		return -1
+	}
+	return 0
+}
+
+func (b *binding) name(fine bool) string {
+	if fine && b.fine != "" {
+		return b.fine
+	}
+	return b.label
+}
+
+// now lists the bindings that do something now, in the order of the table.
+func (m *Model) now() []*binding {
+	var out []*binding
+	for i := range m.keys {
+		if b := &m.keys[i]; b.live == nil || b.live(m) {
+			out = append(out, b)
+		}
+	}
+	return out
+}
+
+// key obeys one key: a prompt first, then the help, then the table.
+func (m *Model) key(msg tea.KeyMsg) tea.Cmd {
+	k := msg.String()
+	if k == "ctrl+z" {
+		return tea.Suspend
+	}
+	if m.prompt != nil {
+		return m.prompt.key(m, msg)
+	}
+	if m.page != noPage {
+		return m.pageKey(k)
+	}
+	m.note = note{}
+	if k != "esc" && !isDigit(k) && k != "enter" && k != "backspace" {
+		m.typed = ""
+	}
+	for _, b := range m.now() {
+		if dir := b.way(k); dir != 0 {
+			return b.do(m, dir, k)
+		}
+	}
+	if k == "ctrl+c" {
+		return m.quit()
+	}
+	return nil
+}
+
+func isDigit(k string) bool { return len(k) == 1 && k[0] >= '0' && k[0] <= '9' }
+
+func looking(m *Model) bool     { return m.mode != altering }
+func inAlter(m *Model) bool     { return m.mode == altering }
+func inRehearse(m *Model) bool  { return m.mode == rehearsing }
+func inCompare(m *Model) bool   { return m.mode == comparing }
+func onePlan(m *Model) bool     { return m.mode != comparing }
+func typing(m *Model) bool      { return m.typed != "" }
+func manyPlans(m *Model) bool   { return len(m.docs) > 1 }
+func manyTeams(m *Model) bool   { return len(m.teams) > 1 }
+func canUndo(m *Model) bool     { return m.doc().now > 0 }
+func canRedo(m *Model) bool     { return m.doc().now+1 < len(m.doc().versions) }
+func unsavedNow(m *Model) bool  { return m.doc().altered() }
+func comparable2(m *Model) bool { return m.mode != comparing }
+
+// act makes a key's deed of one that needs neither direction nor key.
+func act(f func(m *Model) tea.Cmd) func(*Model, int, string) tea.Cmd {
+	return func(m *Model, _ int, _ string) tea.Cmd { return f(m) }
+}
+
+// turn makes a key's deed of one that needs the direction.
+func turn(f func(m *Model, dir int)) func(*Model, int, string) tea.Cmd {
+	return func(m *Model, dir int, _ string) tea.Cmd { f(m, dir); return nil }
+}
+
+// plain makes a key's deed of one that needs nothing and starts nothing.
+func plain(f func(m *Model)) func(*Model, int, string) tea.Cmd {
+	return func(m *Model, _ int, _ string) tea.Cmd { f(m); return nil }
+}
+
+func newKeyMap() keyMap {
+	var t keyMap
+	t = append(t, alterKeys()...)
+	t = append(t, movingKeys()...)
+	t = append(t, lookingKeys()...)
+	t = append(t, planKeys()...)
+	return append(t, generalKeys()...)
+}
+
+func movingKeys() keyMap {
+	const g = "Moving through the run"
+	digits := []string{"0", "1", "2", "3", "4", "5", "6", "7", "8", "9", "backspace"}
+	return keyMap{
+		{group: g, back: []string{"left", "h", ","}, keys: []string{"right", "l", "."}, label: "left right", fine: "← →",
+			what: "a stride back, a stride on", foot: "stride", rank: 1, live: looking,
+			do: turn(func(m *Model, dir int) { m.move(stride(m.run(), m.at, dir)) })},
+		{group: g, back: []string{","}, keys: []string{"."}, label: ", .", what: "a stride back, a stride on", live: inAlter,
+			do: turn(func(m *Model, dir int) { m.move(stride(m.run(), m.at, dir)) })},
+		{group: g, back: []string{"up", "k", "pgup"}, keys: []string{"down", "j", "pgdown"}, label: "up down", fine: "↑ ↓",
+			what: "the leg before, the next leg", foot: "leg", rank: 2, live: looking,
+			do: turn(func(m *Model, dir int) { m.move(legStep(m.run(), m.at, dir)) })},
+		{group: g, back: []string{"shift+left", "["}, keys: []string{"shift+right", "]"}, label: "[ ]", what: "the cue before, the next cue (also shift with left, right)",
+			foot: "cue", rank: 5, live: looking,
+			do: turn(func(m *Model, dir int) { m.move(cueStep(m.run(), m.at, dir)) })},
+		{group: g, back: []string{"home", "g"}, keys: []string{"end", "G"}, label: "home end", what: "the start, the end", do: turn((*Model).toEnd)},
+		{group: g, back: []string{"N"}, keys: []string{"n"}, label: "n N", what: "the worst leg, the next worst, and back", foot: "worst leg", rank: 6, live: looking, do: turn((*Model).nextWorst)},
+		{group: g, keys: []string{"enter"}, label: "enter", what: "go to the number typed", foot: "go", rank: 0, live: typing, do: plain((*Model).goTyped)},
+		{group: g, keys: digits, label: "1 2 3 enter", what: "go to a course number", do: func(m *Model, _ int, k string) tea.Cmd { m.typeDigit(k); return nil }},
+		{group: g, keys: []string{" "}, label: "space", what: "play, stop", foot: "play", rank: 3, do: act((*Model).playOrStop)},
+		{group: g, back: []string{"<"}, keys: []string{">"}, label: "< >", what: "play slower, faster: true, half, quarter speed", do: turn((*Model).faster)},
+	}
+}
+
+func lookingKeys() keyMap {
+	const g = "Looking"
+	pan := func(keys, back []string, x, y int, label, what string) binding {
+		return binding{group: g, keys: keys, back: back, label: label, what: what, live: onePlan,
+			do: turn(func(m *Model, dir int) { m.pan(dir*x, dir*y) })}
+	}
+	return keyMap{
+		{group: g, keys: []string{"z", "w"}, label: "z", what: "the whole ring, and back to the leg", foot: "whole ring", rank: 7, do: plain((*Model).wholeRing)},
+		{group: g, keys: []string{"f"}, label: "f", what: "follow the dog, and stop following", do: plain((*Model).follow)},
+		{group: g, back: []string{"-", "_"}, keys: []string{"+", "="}, label: "+ -", what: "nearer, farther (also the wheel)", live: onePlan, do: turn((*Model).zoom)},
+		pan([]string{"L", "ctrl+right"}, []string{"H", "ctrl+left"}, 8, 0, "H L", "move the view left, right (also ctrl with left, right)"),
+		pan([]string{"J", "ctrl+down"}, []string{"K", "ctrl+up"}, 0, 4, "K J", "move the view up, down (also ctrl with up, down)"),
+		{group: g, back: []string{"shift+tab"}, keys: []string{"tab"}, label: "tab", what: "the next thing that goes wrong on this leg", live: inRehearse, do: turn((*Model).nextFault)},
+		{group: g, keys: []string{"b"}, label: "b", what: "draw finer, and back to plain signs", do: plain((*Model).finer)},
+		{group: g, keys: []string{"m"}, label: "m", what: "what the signs mean", do: plain((*Model).signs)},
+	}
+}
+
+func planKeys() keyMap {
+	const g = "Plans and teams"
+	return keyMap{
+		{group: g, back: []string{"shift+tab"}, keys: []string{"tab"}, label: "tab", what: "light the other plan", foot: "other plan", rank: 1, live: inCompare, do: turn((*Model).otherSide)},
+		{group: g, keys: []string{"a"}, label: "a", what: "alter the cue that is on", foot: "alter", rank: 4, live: looking, do: plain((*Model).startAltering)},
+		{group: g, keys: []string{"c"}, label: "c", what: "compare two plans or teams", foot: "compare", rank: 5, live: comparable2, do: act((*Model).compare)},
+		{group: g, back: []string{"P"}, keys: []string{"p"}, label: "p P", what: "the next plan, the one before", foot: "next plan", rank: 8, live: manyPlans, do: nextOf((*Model).nextPlan)},
+		{group: g, back: []string{"T"}, keys: []string{"t"}, label: "t T", what: "the next team, the one before", foot: "next team", rank: 9, live: manyTeams, do: nextOf((*Model).nextTeam)},
+		{group: g, keys: []string{"r"}, label: "r", what: "make the runs again after they were stopped", foot: "run", rank: 3,
+			live: func(m *Model) bool { return m.resting }, do: act((*Model).runAgain)},
+		{group: g, keys: []string{"u"}, label: "u", what: "undo", foot: "undo", rank: 5, live: canUndo, do: act((*Model).undo)},
+		{group: g, keys: []string{"U", "ctrl+r"}, label: "U", what: "redo", foot: "redo", rank: 7, live: canRedo, do: act((*Model).redo)},
+		{group: g, keys: []string{"s", "ctrl+s"}, label: "s", what: "save the plan to its file", foot: "save", rank: 4, live: unsavedNow, do: act((*Model).save)},
+		{group: g, keys: []string{"S"}, label: "S", what: "save the plan as a new file", do: act((*Model).saveAs)},
+		{group: g, keys: []string{"R"}, label: "R", what: "take over what was changed outside", foot: "take", rank: 0, live: func(m *Model) bool { return m.doc().outside != nil }, do: act((*Model).takeOutside)},
+	}
+}
+
+// nextOf adds the runs that a new plan or team needs.
+func nextOf(f func(m *Model, dir int)) func(*Model, int, string) tea.Cmd {
+	return func(m *Model, dir int, _ string) tea.Cmd { f(m, dir); return m.keepRunning() }
+}
+
+func generalKeys() keyMap {
+	const g = "The program"
+	return keyMap{
+		{group: g, keys: []string{"?", "f1"}, label: "?", what: "all keys", foot: "help", rank: 10, do: plain(func(m *Model) { m.openPage(keysPage) })},
+		{group: g, keys: []string{"esc"}, label: "esc", what: "one step back; nothing is lost", foot: "back", rank: 11,
+			live: func(m *Model) bool { return m.backStep() != "" }, do: act((*Model).back)},
+		{group: g, keys: []string{"q", "ctrl+c"}, label: "q", what: "quit; asks about what is not saved", foot: "quit", rank: 12, do: act((*Model).quit)},
+	}
+}
+
+// backStep is what Esc would do now; empty for nothing.
+func (m *Model) backStep() string {
+	switch {
+	case m.typed != "":
+		return "forget the number"
+	case m.play.on:
+		return "stop"
+	case m.mode == altering:
+		return "close"
+	case m.mode == comparing:
+		return "one plan"
+	case m.camera.own != nil || m.camera.whole || m.camera.follow:
+		return "the leg"
+	case m.batch != nil:
+		return "stop the runs"
+	}
+	return ""
+}
+
+func (m *Model) back() tea.Cmd {
+	switch m.backStep() {
+	case "forget the number":
+		m.typed = ""
+	case "stop":
+		m.play.on = false
+	case "close":
+		m.mode = rehearsing
+	case "one plan":
+		return m.leaveCompare()
+	case "the leg":
+		m.camera = camera{}
+	case "stop the runs":
+		m.stopRunning()
+		m.resting = true
+		m.say(canvas.Quiet, "the runs were stopped; r makes them again")
+	}
+	return nil
+}
+
+func (m *Model) runAgain() tea.Cmd {
+	m.resting = false
+	return m.keepRunning()
+}

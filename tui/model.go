@@ -1,0 +1,248 @@
+package tui
+
+import (
+	"context"
+	"time"
+
+	"cuewalk/course"
+	"cuewalk/plan/team"
+	"cuewalk/sim"
+	"cuewalk/sim/dog"
+	"cuewalk/tui/canvas"
+	"cuewalk/tui/words"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/muesli/termenv"
+)
+
+// mode is which of the views is open.
+type mode uint8
+
+const (
+	rehearsing mode = iota
+	altering        // rehearsing with the fields of a cue open
+	comparing
+)
+
+// side is one plan with one team on the screen.
+type side struct {
+	doc, team int
+	asSaved   bool // the plan as its file has it, not as it stands now
+}
+
+// Model is the whole screen. It is changed by Update alone.
+type Model struct {
+	o       Options
+	w, h    int
+	canvas  *canvas.Canvas
+	palette *canvas.Palette
+	keys    keyMap
+	frame   string // what View returned last
+	stale   bool   // something changed since
+
+	course  *course.Course
+	teams   []*team.Team
+	docs    []*document
+	answers answers
+	broken  map[string]error // files that could not be read again, by path
+
+	mode  mode
+	sides [2]side // the plan shown, and the one it is compared with
+	lit   int     // which of the two keys act on while comparing
+	at    int     // place on the axis of the lit side
+
+	fault  int // which fault of the leg is shown
+	camera camera
+	play   play
+	alter  alter
+	prompt *prompt
+	page   page
+	scroll int // first line of the page shown
+	typed  string
+	note   note
+	drag   drag
+	places []place // what a click can hit, as drawn last
+	seen   []dog.Seen
+
+	batch    *batch
+	batches  int
+	resting  bool // runs were cancelled; they wait for the next change
+	events   chan string
+	watched  int // number of the present watch
+	watching context.Context
+	cancel   func()
+}
+
+// note is one line said to the user until the next key.
+type note struct {
+	text string
+	role canvas.Role
+}
+
+// New returns the screen as a bubbletea model. Options without course, plan or team give a
+// screen that says so.
+func New(o Options) tea.Model {
+	o.fill()
+	m := &Model{o: o, canvas: canvas.New(0, 0), palette: palette(o), keys: newKeyMap(), stale: true,
+		course: o.Course, teams: o.Teams, broken: map[string]error{}}
+	for _, f := range o.Plans {
+		m.docs = append(m.docs, newDocument(f))
+	}
+	m.sides[1] = m.other(m.sides[0])
+	m.canvas.Fine = o.Fine && canvas.FineFits()
+	if m.ready() {
+		m.toWorst()
+	}
+	return m
+}
+
+func palette(o Options) *canvas.Palette {
+	if o.Mono && o.Profile != termenv.Ascii {
+		return canvas.NewMono()
+	}
+	return canvas.NewPalette(o.Profile, !o.Light)
+}
+
+func (m *Model) ready() bool { return m.o.check() == nil }
+
+// toWorst opens on the leg that goes wrong most: what the screen is looked at for.
+func (m *Model) toWorst() {
+	r := m.run()
+	if w := r.Worst(1); len(w) > 0 {
+		m.at, _ = atNumber(r, w[0])
+	}
+}
+
+// Init starts watching the files and making runs.
+func (m *Model) Init() tea.Cmd {
+	if !m.ready() {
+		return nil
+	}
+	return tea.Batch(m.watch(), m.keepRunning())
+}
+
+// Update takes one message. Whatever changed, the next View shows it.
+func (m *Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+	if size, ok := msg.(tea.WindowSizeMsg); ok {
+		m.w, m.h = max(size.Width, 0), max(size.Height, 0)
+		m.canvas.Resize(m.w, m.h)
+		m.stale = true
+		return m, nil
+	}
+	if !m.ready() {
+		if _, ok := msg.(tea.KeyMsg); ok {
+			return m, tea.Quit
+		}
+		return m, nil
+	}
+	return m, m.take(msg)
+}
+
+func (m *Model) take(msg tea.Msg) tea.Cmd {
+	m.stale = true
+	switch msg := msg.(type) {
+	case tea.KeyMsg:
+		return m.key(msg)
+	case tea.MouseMsg:
+		return m.mouse(msg)
+	case tickMsg:
+		return m.tick(msg)
+	case progressMsg:
+		return m.progressed(msg)
+	case talliedMsg:
+		return m.tallied(msg)
+	case changedMsg:
+		return m.changed(msg)
+	case readMsg:
+		return m.reload(msg)
+	case writtenMsg:
+		return m.written(msg)
+	case tea.ResumeMsg:
+		return nil
+	}
+	m.stale = false
+	return nil
+}
+
+// question is what side i asks.
+func (m *Model) question(i int) question {
+	s := m.sides[i]
+	d := m.docs[s.doc]
+	p := d.plan()
+	if s.asSaved {
+		p = d.disk
+	}
+	return question{p, m.teams[s.team]}
+}
+
+// shown lists what is on the screen, the lit side first.
+func (m *Model) shown() []question {
+	if m.mode != comparing {
+		return []question{m.question(0)}
+	}
+	return []question{m.question(m.lit), m.question(1 - m.lit)}
+}
+
+// active is the side that keys act on.
+func (m *Model) active() int {
+	if m.mode == comparing {
+		return m.lit
+	}
+	return 0
+}
+
+// run is the rehearsal that the axis belongs to.
+func (m *Model) run() *sim.Rehearsal { return m.ask(m.question(m.active())) }
+
+func (m *Model) doc() *document { return m.docs[m.sides[m.active()].doc] }
+
+func (m *Model) say(role canvas.Role, text string) { m.note = note{words.Safe(text), role} }
+
+// move goes to a place on the axis.
+func (m *Model) move(at int) {
+	r := m.run()
+	was := legIndex(r, m.at)
+	m.at = within(r, at)
+	if legIndex(r, m.at) != was {
+		m.camera.own, m.fault = nil, 0
+	}
+}
+
+// place is what a click in a rectangle of the screen means.
+type place struct {
+	rect
+	kind placeKind
+	n    int
+}
+
+type placeKind uint8
+
+const (
+	onLeg placeKind = iota // course number n
+	onCue                  // action n
+	onField
+	onRing // side n
+	onSide
+	onKey
+)
+
+// seconds is the time of the sample under the cursor.
+func (m *Model) seconds() float64 {
+	if ss := m.run().Trace.Samples; len(ss) > 0 {
+		return ss[within(m.run(), m.at)].Time
+	}
+	return 0
+}
+
+func (m *Model) close() {
+	m.stopRunning()
+	if m.cancel != nil {
+		m.cancel()
+	}
+}
+
+// tickMsg is one beat of playing; those of an earlier play are told by their number.
+type tickMsg struct {
+	number int
+	now    time.Time
+}

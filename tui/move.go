@@ -1,0 +1,154 @@
+package tui
+
+import (
+	"fmt"
+	"strconv"
+
+	"cuewalk/tui/canvas"
+	"cuewalk/tui/ring"
+	"cuewalk/tui/words"
+
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+func (m *Model) toEnd(dir int) {
+	if dir < 0 {
+		m.move(0)
+		return
+	}
+	m.move(last(m.run()))
+}
+
+// nextWorst goes to the next leg in the order of how badly it goes, or back in that order.
+func (m *Model) nextWorst(dir int) {
+	r := m.run()
+	ws := r.Worst(len(r.Legs))
+	if len(ws) == 0 {
+		m.say(canvas.Quiet, words.Worst(r, 1)[0])
+		return
+	}
+	to := 0
+	if i := legIndex(r, m.at); i >= 0 {
+		for k, n := range ws {
+			if n == r.Legs[i].Number {
+				to = (k + dir + len(ws)) % len(ws)
+			}
+		}
+	}
+	at, _ := atNumber(r, ws[to])
+	m.move(at)
+}
+
+// typeDigit collects a course number, at most four figures.
+func (m *Model) typeDigit(k string) {
+	switch {
+	case k == "backspace" && m.typed != "":
+		m.typed = m.typed[:len(m.typed)-1]
+	case isDigit(k) && len(m.typed) < 4:
+		m.typed += k
+	}
+}
+
+func (m *Model) goTyped() {
+	n, _ := strconv.Atoi(m.typed)
+	m.typed = ""
+	at, ok := atNumber(m.run(), n)
+	if !ok {
+		m.say(canvas.Caution, fmt.Sprintf("! no number %d: the course has 1 to %d", n, len(m.course.Order)))
+		return
+	}
+	m.move(at)
+}
+
+// nextFault shows the next thing that goes wrong on the leg.
+func (m *Model) nextFault(dir int) {
+	r := m.run()
+	if i := legIndex(r, m.at); i >= 0 {
+		if n := shownFaults(r.Legs[i].Faults); n > 0 {
+			m.fault = (m.fault + dir + n) % n
+		}
+	}
+}
+
+// camera is how the user looks at the ring: at the leg, the whole, after the dog, or
+// where he has moved it by hand, until the leg is left.
+type camera struct {
+	whole, follow bool
+	own           *ring.Camera
+	last          [2]ring.Camera // as drawn, by side
+}
+
+func (m *Model) wholeRing() { m.camera = camera{whole: !m.camera.whole} }
+
+func (m *Model) follow() { m.camera = camera{follow: !m.camera.follow} }
+
+const zoomStep = 1.25
+
+func (m *Model) zoom(dir int) {
+	c := m.camera.last[0]
+	m.zoomAt(dir, c.W/2, c.H/2)
+}
+
+func (m *Model) zoomAt(dir, x, y int) {
+	factor := zoomStep
+	if dir < 0 {
+		factor = 1 / zoomStep
+	}
+	if c := m.camera.last[0]; c.W > 0 {
+		c = c.Zoom(factor, x, y)
+		m.camera.own = &c
+	}
+}
+
+func (m *Model) pan(x, y int) {
+	if c := m.camera.last[0]; c.W > 0 {
+		c = c.Pan(x, y)
+		m.camera.own = &c
+	}
+}
+
+// span is the metres that following the dog shows.
+const span = 14
+
+// cameraFor is how side i of the screen looks at the ring in w by h cells.
+func (m *Model) cameraFor(i, w, h, at int) ring.Camera {
+	r := m.ask(m.question(i))
+	ss := r.Trace.Samples
+	k := &m.camera
+	var c ring.Camera
+	switch l := legIndex(r, at); {
+	case k.own != nil && m.mode != comparing:
+		c = k.own.Sized(w, h)
+	case k.whole || l < 0 || len(ss) == 0:
+		c = ring.Whole(m.course, w, h)
+	case k.follow:
+		c = ring.Follow(m.course, ss[within(r, at)], span, w, h)
+	default:
+		c = ring.Leg(r, r.Legs[l].Number, w, h)
+	}
+	k.last[i] = c
+	return c
+}
+
+// finer switches between plain signs and the finer drawing.
+func (m *Model) finer() {
+	switch {
+	case m.canvas.Fine:
+		m.canvas.Fine = false
+	case canvas.FineFits():
+		m.canvas.Fine = true
+	default:
+		m.say(canvas.Caution, "! this terminal makes the finer signs two cells wide")
+	}
+}
+
+func (m *Model) quit() tea.Cmd {
+	for _, d := range m.docs {
+		if d.unsaved() {
+			m.askBeforeQuit(d)
+			return nil
+		}
+	}
+	m.close()
+	return tea.Quit
+}

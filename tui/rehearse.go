@@ -1,0 +1,240 @@
+package tui
+
+import (
+	"cuewalk/course"
+	"cuewalk/sim"
+	"cuewalk/sim/dog"
+	"cuewalk/tui/canvas"
+	"cuewalk/tui/eye"
+	"cuewalk/tui/ring"
+	"cuewalk/tui/words"
+)
+
+// drawRehearse draws the view of one plan: the leg under the cursor large, why it goes wrong,
+// what the handler does, and what the dog sees.
+func (m *Model) drawRehearse(v canvas.View) {
+	l := lay(m.w, m.h, len(m.broken) > 0)
+	r := m.run()
+	m.drawHead(m.sub(l.head))
+	if l.broken.shown() {
+		m.drawBroken(m.sub(l.broken))
+	}
+	m.drawLegs(l.legs, r)
+	m.drawRing(l.ring, 0, m.at)
+	m.drawWhere(m.sub(l.where), r)
+	m.drawCueLine(m.sub(l.cue), r)
+	m.drawEye(l.eye, r, m.at)
+	if l.side.shown() {
+		v.Post(l.side.x-1, l.side.y, l.side.h, canvas.Quiet)
+		m.drawSide(l, r)
+	}
+}
+
+func (m *Model) drawSide(l layout, r *sim.Rehearsal) {
+	inner := func(r rect) rect { return rect{r.x + 1, r.y, r.w - 2, r.h} }
+	if m.mode == altering {
+		l.now = l.side
+		if l.cues.shown() {
+			l.now = rect{l.side.x, l.side.y, l.side.w, l.side.h - l.mini.h - 1}
+		}
+		l.cues = rect{}
+		m.drawFields(inner(l.now))
+	} else {
+		m.drawNow(m.sub(inner(l.now)), r)
+	}
+	if l.cues.shown() {
+		m.drawCues(inner(l.cues), r)
+	}
+	if l.mini.shown() {
+		m.drawMini(l.mini, r)
+	}
+}
+
+// drawRing draws the ring of side i at a place of its axis.
+func (m *Model) drawRing(box rect, i, at int) {
+	if !box.shown() {
+		return
+	}
+	r := m.ask(m.question(i))
+	scene := ring.Scene{Setup: r.Setup, Run: r, Sample: within(r, at), Camera: m.cameraFor(i, box.w, box.h, at),
+		Show: ring.Everything(), Chosen: ring.None, Fault: m.fault}
+	scene.Show.All = m.camera.whole
+	if l := legIndex(r, at); l >= 0 {
+		scene.Leg = r.Legs[l].Number
+	}
+	if ss := r.Trace.Samples; len(ss) > 0 {
+		m.seen = r.Setup.See(ss[within(r, at)], m.seen[:0])
+		scene.Seen = m.seen
+	}
+	if m.mode == altering {
+		scene.Chosen.Stand = m.alter.action
+	}
+	ring.Draw(m.sub(box), scene)
+	m.click(box, onRing, i)
+}
+
+// drawMini draws the whole ring, small.
+func (m *Model) drawMini(box rect, r *sim.Rehearsal) {
+	if m.camera.whole {
+		return
+	}
+	v := m.sub(box)
+	scene := ring.Scene{Setup: r.Setup, Run: r, Sample: within(r, m.at), Camera: ring.Whole(m.course, box.w, box.h),
+		Show: ring.Show{Tracks: true, Handler: true, All: true}, Chosen: ring.None}
+	if l := legIndex(r, m.at); l >= 0 {
+		scene.Leg = r.Legs[l].Number
+	}
+	ring.Draw(v, scene)
+}
+
+// drawEye draws what the dog sees.
+func (m *Model) drawEye(box rect, r *sim.Rehearsal, at int) {
+	if !box.shown() || len(r.Trace.Samples) == 0 {
+		return
+	}
+	strip := eye.Look(r.Setup, r.Trace.Samples[within(r, at)], m.seen[:0])
+	m.seen = strip.Seen
+	eye.Draw(m.sub(box), strip)
+}
+
+// drawWhere says how likely the leg is clean, what goes wrong on it, and why.
+func (m *Model) drawWhere(v canvas.View, r *sim.Rehearsal) {
+	w, h := v.Size()
+	i := legIndex(r, m.at)
+	if i < 0 || h == 0 {
+		return
+	}
+	leg := r.Legs[i]
+	x := v.Text(0, 0, words.Leg(leg.Number), canvas.Title)
+	x = v.Text(x, 0, "  clean ", canvas.Plain)
+	x = v.Text(x, 0, words.Percent(leg.Clean), canvas.Plain|canvas.Strong)
+	if s := words.Interval(leg.Low, leg.High); s != "" && w >= 72 {
+		x = v.Text(x, 0, " ("+s+")", canvas.Quiet)
+	}
+	if was, ok := m.before(leg.Number); ok {
+		x = v.Text(x, 0, " was "+words.Percent(was), canvas.Altered)
+	}
+	n := shownFaults(leg.Faults)
+	if n == 0 {
+		v.TextFit(x+2, 0, w-x-2, "nothing goes wrong here once in a hundred", canvas.Quiet)
+		v.Sub(0, 1, w, h-1).Wrap(words.Measures(r, leg)+". "+words.Covered(r, leg), canvas.Quiet)
+		return
+	}
+	f := leg.Faults[m.fault%n]
+	end := w
+	if rest := others(leg.Faults[:n], m.fault%n); rest != "" && w >= 100 {
+		end = v.TextEnd(w-1, 0, rest, canvas.Quiet) - 1
+	}
+	v.TextFit(x+2, 0, end-x-2, "x "+words.Percent(f.Chance)+" "+words.Fault(r.Setup, f), canvas.Wrong)
+	v.Sub(0, 1, w, h-1).Wrap(words.Why(r, leg, f), canvas.Plain)
+}
+
+// shownFaults is how many of a leg's faults, likeliest first, are worth a word.
+func shownFaults(fs []sim.Fault) int {
+	n := 0
+	for n < len(fs) && fs[n].Chance >= 0.01 {
+		n++
+	}
+	return n
+}
+
+// others names the faults beside the one that is shown.
+func others(fs []sim.Fault, but int) string {
+	var parts []string
+	for i, f := range fs {
+		if i != but && len(parts) < 3 {
+			parts = append(parts, words.Kind(f.Kind)+" "+words.Percent(f.Chance))
+		}
+	}
+	return joinWords(parts...)
+}
+
+// drawCueLine says the cue in a row or two where there is no room beside the ring.
+func (m *Model) drawCueLine(v canvas.View, r *sim.Rehearsal) {
+	if m.mode == altering {
+		m.drawFieldLine(v)
+		return
+	}
+	v.Wrap(words.Cue(r.Setup, cueAt(r, m.at)), canvas.Handler)
+}
+
+// drawNow says what the handler does at this instant, and the dog.
+func (m *Model) drawNow(v canvas.View, r *sim.Rehearsal) {
+	p := writer{v: v}
+	a := cueAt(r, m.at)
+	if a >= len(r.Setup.Actions) {
+		return
+	}
+	title := words.CueName(a)
+	if a > 0 {
+		title += `  "` + r.Setup.Actions[a].When.String() + `"`
+	}
+	p.put(title, canvas.Title)
+	p.put(joinWords(words.Does(r.Setup, a)...), canvas.Handler)
+	if t, ok := timingOf(r, a); ok && a > 0 {
+		role, sign := canvas.Quiet, ""
+		if t.Late >= .05 || t.Obstacle > 0 && !t.ReadInTime {
+			role, sign = canvas.Caution, "! "
+		}
+		p.put(sign+joinWords(words.Lateness(r, t), words.Read(r, t)), role)
+	}
+	if a+1 < len(r.Setup.Actions) {
+		p.pair("next", `"`+r.Setup.Actions[a+1].When.String()+`" `+joinWords(words.Does(r.Setup, a+1)...), canvas.Quiet)
+	}
+	ss := r.Trace.Samples
+	if len(ss) == 0 {
+		return
+	}
+	s := ss[within(r, m.at)]
+	p.pair("dog", m.dogNow(r, s), canvas.Dog)
+	p.pair("handler", words.Speed(s.Hand.Speed())+", "+s.Hand.Arm.String()+" arm", canvas.Handler)
+}
+
+func (m *Model) dogNow(r *sim.Rehearsal, s sim.Sample) string {
+	t := words.Seconds(s.Time) + ", " + words.Speed(s.Dog.Speed)
+	if s.Dog.Mode == dog.Ground {
+		t += ", stride " + words.Length(m.course.Units, s.Dog.Stride)
+	} else {
+		t += ", " + s.Dog.Mode.String()
+	}
+	if s.Commit >= 0 && s.Commit < len(r.Setup.Entries) {
+		t += ", bound for " + words.Short(m.course, r.Setup.Entries[s.Commit].Obstacle)
+	}
+	return t
+}
+
+// drawCues lists the plan's cues around the one that is on.
+func (m *Model) drawCues(box rect, r *sim.Rehearsal) {
+	v := m.sub(box)
+	v.TextFit(0, 0, box.w, "Cues", canvas.Title)
+	now := cueAt(r, m.at)
+	n := len(r.Setup.Actions)
+	from := max(0, min(now-(box.h-1)/2, n-(box.h-1)))
+	for i := from; i < n && i-from < box.h-1; i++ {
+		y := 1 + i - from
+		role, sign := canvas.Plain, "  "
+		if t, ok := timingOf(r, i); ok && i > 0 && (t.Sample < 0 || t.Late >= .05 || t.Obstacle > 0 && !t.ReadInTime) {
+			role, sign = canvas.Caution, " !"
+		}
+		if i == now {
+			sign = ">" + sign[1:]
+			role |= canvas.Chosen
+		}
+		text := "lead-out"
+		if i > 0 {
+			text = r.Setup.Actions[i].When.String()
+		}
+		x := v.Text(0, y, sign+" ", role)
+		x = v.TextFit(x, y, min(18, box.w-x), text, role)
+		v.TextFit(max(x+1, 22), y, box.w-max(x+1, 22), joinWords(words.Does(r.Setup, i)...), canvas.Quiet)
+		m.click(rect{box.x, box.y + y, box.w, 1}, onCue, i)
+	}
+}
+
+// kindOf is the kind of the obstacle with number n.
+func (m *Model) kindOf(n int) course.Kind {
+	if n < 1 || n > len(m.course.Order) {
+		return course.Jump
+	}
+	return m.course.Obstacles[m.course.Order[n-1].Obstacle].Kind
+}

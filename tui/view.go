@@ -1,0 +1,244 @@
+package tui
+
+import (
+	"fmt"
+	"strings"
+
+	"cuewalk/tui/canvas"
+	"cuewalk/tui/words"
+)
+
+// View is the frame. It is worked out once after each change and kept.
+func (m *Model) View() string {
+	if m.stale {
+		m.stale = false
+		m.canvas.Clear()
+		m.places = m.places[:0]
+		m.draw()
+		m.frame = m.canvas.String(m.palette)
+	}
+	return m.frame
+}
+
+func (m *Model) draw() {
+	v := m.canvas.All()
+	switch err := m.o.check(); {
+	case m.w < leastWidth || m.h < leastHeight:
+		v.Wrap(fmt.Sprintf("This window is too small: make it at least %d by %d.", leastWidth, leastHeight), canvas.Plain)
+		return
+	case err != nil:
+		v.Wrap(words.Safe(err.Error())+". Any key quits.", canvas.Caution)
+		return
+	case m.page != noPage:
+		m.drawPage(v)
+		return
+	case m.mode == comparing:
+		m.drawCompare(v)
+	default:
+		m.drawRehearse(v)
+	}
+	n := 1
+	if m.prompt != nil {
+		n = m.prompt.rows(m.w - 1)
+	}
+	m.drawFoot(m.sub(rect{0, m.h - n, m.w, n}))
+}
+
+func (m *Model) sub(r rect) canvas.View { return m.canvas.Sub(r.x, r.y, r.w, r.h) }
+
+// click notes that a click in r means this.
+func (m *Model) click(r rect, kind placeKind, n int) {
+	m.places = append(m.places, place{r, kind, n})
+}
+
+// drawHead names course, plan and team, and says how likely a clean run is.
+func (m *Model) drawHead(v canvas.View) {
+	w, _ := v.Size()
+	q := m.question(0)
+	r := m.run()
+	chance := "clean run " + words.Percent(r.Clean)
+	if i := words.Interval(r.Low, r.High); i != "" && w >= 72 {
+		chance += " (" + i + ")"
+	}
+	if p := m.progress(); p != "" && w >= 72 {
+		chance += "  " + p
+	}
+	end := v.TextEnd(w-1, 0, chance, canvas.Plain|canvas.Strong)
+	name := words.Safe(q.plan.Name)
+	if m.doc().altered() {
+		name += " *"
+	}
+	sep := " | "
+	if m.canvas.Fine {
+		sep = " · "
+	}
+	x := v.TextFit(0, 0, min(end-2, max(canvas.Width(name), end-2-w/3)), name, m.nameRole())
+	rest := sep + words.Safe(q.team.Name) + sep + words.Safe(m.course.Name)
+	v.TextFit(x, 0, end-2-x, rest, canvas.Quiet)
+}
+
+func (m *Model) nameRole() canvas.Role {
+	if m.doc().altered() {
+		return canvas.Altered | canvas.Strong
+	}
+	return canvas.Title
+}
+
+// progress says how far the runs are: "480 of 2000 runs".
+func (m *Model) progress() string {
+	switch {
+	case m.batch != nil && m.batch.runs > quickRuns:
+		return fmt.Sprintf("%d of %d runs", m.batch.done, m.batch.runs)
+	case m.batch != nil:
+		return "running"
+	case m.resting:
+		return "runs stopped"
+	}
+	return ""
+}
+
+// drawFoot shows what was just said or asked, and else the keys that matter now.
+func (m *Model) drawFoot(v canvas.View) {
+	w, _ := v.Size()
+	w-- // the last cell of the screen stays empty
+	switch {
+	case m.prompt != nil:
+		_, h := v.Size()
+		m.prompt.draw(v.Sub(0, 0, w, h))
+		return
+	case m.typed != "":
+		x := v.Text(0, 0, "go to number ", canvas.Plain)
+		x = v.Text(x, 0, m.typed+"_", canvas.Plain|canvas.Chosen)
+		v.TextFit(x, 0, w-x, "   enter go   esc forget it", canvas.Quiet)
+		return
+	case m.note.text != "":
+		v.TextFit(0, 0, w, m.note.text, m.note.role)
+		return
+	}
+	x := m.footKeys(v, w)
+	if s := words.ModelShort; w-x >= len(s)+2 {
+		v.TextEnd(w, 0, s, canvas.Quiet)
+	}
+}
+
+// mostFoot is how many keys the footer shows at most.
+const mostFoot = 6
+
+func (m *Model) footKeys(v canvas.View, w int) int {
+	x, shown := 0, 0
+	for _, b := range m.footer() {
+		label := b.name(m.canvas.Fine)
+		n := canvas.Width(label) + 1 + canvas.Width(b.foot)
+		if x > 0 {
+			n += 3
+		}
+		if shown == mostFoot || x+n > w {
+			break
+		}
+		if x > 0 {
+			x += 3
+		}
+		from := x
+		x = v.Text(x, 0, label, canvas.Key)
+		x = v.Text(x+1, 0, b.foot, canvas.Plain)
+		m.click(rect{from, m.h - 1, x - from, 1}, onKey, m.index(b))
+		shown++
+	}
+	return x
+}
+
+// footer lists the bindings for the footer: help and the way out always have a place, the
+// others by rank.
+func (m *Model) footer() []*binding {
+	var ranked, always []*binding
+	for _, b := range m.now() {
+		switch {
+		case b.foot == "":
+		case b.foot == "help" || b.foot == "back" || b.foot == "quit" && m.backStep() == "":
+			always = append(always, b)
+		case b.foot != "quit":
+			ranked = append(ranked, b)
+		}
+	}
+	sortRank(ranked)
+	ranked = ranked[:min(len(ranked), mostFoot-len(always))]
+	if m.w < 72 { // help before what might not fit
+		return append(append(ranked[:min(2, len(ranked)):len(ranked)], always...), ranked[min(2, len(ranked)):]...)
+	}
+	return append(ranked, always...)
+}
+
+func (m *Model) index(b *binding) int {
+	for i := range m.keys {
+		if &m.keys[i] == b {
+			return i
+		}
+	}
+	return -1
+}
+
+// drawBroken says what is wrong with files that could not be read again.
+func (m *Model) drawBroken(v canvas.View) {
+	w, _ := v.Size()
+	text := m.brokenText()
+	v.TextFit(0, 0, w, "! "+text, canvas.Wrong)
+}
+
+// writer puts texts one below the other.
+type writer struct {
+	v canvas.View
+	y int
+}
+
+// put wraps a text into the rows that are left and reports whether all of it fit.
+func (p *writer) put(text string, role canvas.Role) bool {
+	w, h := p.v.Size()
+	if p.y >= h || text == "" {
+		return false
+	}
+	need := canvas.Lines(text, w)
+	p.y += p.v.Sub(0, p.y, w, h-p.y).Wrap(text, role)
+	return need <= h-p.y+need
+}
+
+// pair puts a label and a text beside it.
+func (p *writer) pair(label, text string, role canvas.Role) {
+	w, h := p.v.Size()
+	if p.y >= h || text == "" {
+		return
+	}
+	x := p.v.TextFit(0, p.y, w, label+" ", canvas.Quiet)
+	if lines := canvas.Lines(text, w-x); x < w/2 && lines > 0 {
+		p.y += p.v.Sub(x, p.y, w-x, h-p.y).Wrap(text, role)
+		return
+	}
+	p.y++
+	p.put(text, role)
+}
+
+func joinWords(parts ...string) string {
+	var out []string
+	for _, p := range parts {
+		if p != "" {
+			out = append(out, p)
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
+// brokenLines breaks a text at blanks into lines of at most w cells; a longer word stays whole.
+func brokenLines(text string, w int) []string {
+	var lines []string
+	line := ""
+	for _, word := range strings.Fields(text) {
+		if line != "" && canvas.Width(line)+1+canvas.Width(word) > w {
+			lines = append(lines, line)
+			line = ""
+		}
+		if line != "" {
+			line += " "
+		}
+		line += word
+	}
+	return append(lines, line)
+}
