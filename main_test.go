@@ -177,3 +177,41 @@ func TestREADMEFiles(t *testing.T) {
 	assert.Len(t, f.teams, 1)
 	assert.Len(t, f.plans, 1)
 }
+
+// Ids of sources, such as J1 or G5, that comments name are in the manual's table.
+func TestSourcesAreInTheManual(t *testing.T) {
+	manual, err := os.ReadFile("README.md")
+	require.NoError(t, err)
+	id := regexp.MustCompile(`\b[JGTSVHI][0-9]{1,2}\b`)
+	known := map[string]bool{}
+	for _, row := range regexp.MustCompile(`(?m)^\| ([^|]*) \|`).FindAllSubmatch(manual, -1) {
+		for _, m := range id.FindAll(row[1], -1) {
+			known[string(m)] = true
+		}
+	}
+	require.NotEmpty(t, known)
+	named := 0
+	for _, dir := range []string{"plan", "sim", "tui"} {
+		for name, src := range sourceTexts(t, dir) {
+			for _, comment := range regexp.MustCompile(`//.*`).FindAll(src, -1) {
+				for _, m := range id.FindAll(comment, -1) {
+					named++
+					assert.True(t, known[string(m)], "%s names %s, which README's table lacks", name, m)
+				}
+			}
+		}
+	}
+	assert.Positive(t, named, "no comment names a source")
+}
+
+// sourceTexts are the Go files at and below dir.
+func sourceTexts(t *testing.T, dir string) map[string][]byte {
+	t.Helper()
+	texts := map[string][]byte{}
+	for name := range goFiles(t, dir) {
+		src, err := os.ReadFile(name)
+		require.NoError(t, err)
+		texts[name] = src
+	}
+	return texts
+}
