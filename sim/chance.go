@@ -92,6 +92,13 @@ func (in *integrator) leg(st State) {
 // it commits to each entry it sees.
 func (in *integrator) spread(st State, mass float64, depth int) {
 	l := &in.layers[depth]
+	if st.Dog.Commit >= 0 { // its mind is made up already
+		l.states, l.left, l.flux = append(l.states[:0], st), append(l.left[:0], mass), l.flux[:0]
+		clear(l.sum)
+		clear(l.near)
+		in.chase(st, mass, depth)
+		return
+	}
 	left := in.line(l, st, mass, depth)
 	in.settle(in.verdict, in.entry, left)
 	for e, p := range l.sum {

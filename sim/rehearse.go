@@ -90,6 +90,12 @@ func (b *builder) leg(st *State) {
 // half of those who do have; led there where none do.
 func (b *builder) asPlanned(st *State, right int) {
 	l := &b.in.layers[0]
+	if st.Dog.Commit == right {
+		if end, ok := b.follow(l, 0, right); ok {
+			*st = end
+			return
+		}
+	}
 	if l.sum[right] > enough {
 		for _, share := range []float64{0.5, 0.2, 0.8} {
 			look := l.quantile(right, share)

@@ -95,10 +95,24 @@ func (s *Setup) start(luck Luck) State {
 		st.Hand.Chest = st.Hand.At.Towards(s.Actions[to].Stand)
 	}
 	s.head(&st, 0, luck)
+	s.setUp(&st)
 	for k := range 3 { // he has stood there for a while: the dog has read him
 		st.past.push(-1+0.4*float64(k), s.shown(&st))
 	}
 	return st
+}
+
+// setUp lets the waiting dog look at what it has been set up before: by the time
+// of the release it has made up its mind for the entry that pulls it most.
+func (s *Setup) setUp(st *State) {
+	r := run{s: s}
+	r.look(st)
+	best := 0.0
+	for i := range r.seen {
+		if r.seen[i].Pull > best {
+			best, st.Dog.Commit = r.seen[i].Pull, r.seen[i].Entry
+		}
+	}
 }
 
 // shown returns what there is to see of the handler now.

@@ -126,7 +126,8 @@ func (r *run) move(st *State, dt float64) {
 	st.past.push(st.Time, s.shown(st))
 	late := r.luck.normal(drawLatency, st.Leg, 0.03)
 	h := st.past.at(st.Time - s.dog.Latency - late)
-	st.Lead = s.dog.Read(st.Dog.Body, h, st.past.word(st.Time-s.dog.WordLatency-late))
+	now := s.dog.Read(st.Dog.Body, h, st.past.word(st.Time-s.dog.WordLatency-late))
+	st.Lead = st.Lead.Toward(now, dt)
 	before := st.Dog.At
 	luck := dog.Luck{Spot: r.luck.normal(drawSpot, st.Leg, 0.12)}
 	event := s.scene.Advance(s.dog, &st.Dog, &st.Lead, luck, dt)

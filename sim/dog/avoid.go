@@ -23,7 +23,7 @@ func (s *Scene) avoid(d *Dog, st *State, want float64) (float64, bool) {
 		if w.obstacle == own || w.obstacle == st.Last && st.SinceLast < 0.6 {
 			continue
 		}
-		if t, ok := ahead.Meets(w.Segment); ok && t < nearest {
+		if t, ok := ahead.Meets(w.Segment); ok && t < nearest && !w.jumpable(ahead, t) {
 			nearest, found = t, w.Segment
 		}
 	}
@@ -31,6 +31,16 @@ func (s *Scene) avoid(d *Dog, st *State, want float64) (float64, bool) {
 		return 0, false
 	}
 	return round(st, found), true
+}
+
+// jumpable reports whether a dog on line ahead, meeting the wall a share t along
+// it, comes at the bar straight enough and clear enough of the uprights to jump it.
+func (w *wall) jumpable(ahead geom.Segment, t float64) bool {
+	if w.opening == 0 || ahead.A.Lerp(ahead.B, t).Dist(w.Mid()) > w.opening-0.15 {
+		return false
+	}
+	along, line := w.B.Sub(w.A), ahead.B.Sub(ahead.A)
+	return math.Abs(along.Dot(line)) < 0.6*along.Norm()*line.Norm()
 }
 
 // round returns the curvature to the nearer end of a wall, with room to pass it.

@@ -95,10 +95,11 @@ func (d *Dog) bodyLead(b Body, h Handler, l *Lead) geom.Point {
 
 	facing := smooth(0.2, 0.85, u.Dot(away)) // his chest is turned to the dog
 	if h.Gesture == Pull {
-		facing = max(facing, 0.6)
+		facing = max(facing, 0.5)
 	}
 	// The spot the dog is drawn to lies at his cue-arm side.
-	spot := h.At.Add(right.Mul(0.6 * h.Arm)).Add(u.Mul(0.3))
+	// Where he moves, it moves ahead of him.
+	spot := h.At.Add(right.Mul(0.7 * h.Arm)).Add(u.Mul(0.3)).Add(h.Vel.Mul(0.5))
 	draw := spot.Sub(b.At)
 	toSpot := draw.Norm()
 	near := clamp01(toSpot / 0.8) // it has arrived: the spot says no more
@@ -109,7 +110,8 @@ func (d *Dog) bodyLead(b Body, h Handler, l *Lead) geom.Point {
 	if speed > 1e-6 {
 		sum = h.Vel.Mul(motionLoud * moving / speed)
 	}
-	sum = sum.Add(u.Mul(shouldersLoud * (1 - turned))).Add(draw.Mul(shouldersLoud * turned))
+	// Shoulders that point along a way say less when nobody runs that way.
+	sum = sum.Add(u.Mul(shouldersLoud * (0.55 + 0.45*moving) * (1 - turned))).Add(draw.Mul(shouldersLoud * turned))
 	sum = sum.Add(d.arm(h, u, right, draw, away, away.Dot(right)*dist, turned))
 
 	l.Drive = moving * (1 - 0.75*facing)
@@ -173,4 +175,20 @@ func (d *Dog) wordLead(b Body, h Handler, w team.Meaning, l *Lead) geom.Point {
 		l.Kind, l.Named = w.Kind, 1.5*d.Knows[team.Name]
 	}
 	return geom.Point{}
+}
+
+// persistence is how long a dog takes to let go of what it read before, in seconds
+// (C; V9: a dog's looks are slower and last longer than a person's).
+const persistence = 0.13
+
+// Toward returns l on its way to what the dog reads now, dt seconds later.
+func (l Lead) Toward(now Lead, dt float64) Lead {
+	t := 1 - math.Exp(-dt/persistence)
+	v := l.Heading.Unit().Mul(l.Strength).Lerp(now.Heading.Unit().Mul(now.Strength), t)
+	now.Strength = v.Norm()
+	if now.Strength > 1e-9 {
+		now.Heading = geom.Point{}.Towards(v)
+	}
+	now.Drive = lerp(l.Drive, now.Drive, t)
+	return now
 }

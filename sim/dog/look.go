@@ -10,7 +10,7 @@ import (
 const (
 	baseRate  = 1.2  // per second: how fast one obstacle in front gets an idle dog (C)
 	airPull   = 0.15 // pull while in the air, of the ground's (C)
-	bell      = 14   // degrees: how narrowly the handler's lead points (C)
+	bell      = 16   // degrees: how narrowly the handler's lead points (C)
 	faint     = 1e-4 // per second: what pulls less is not looked at
 	afterExit = 1.0  // seconds an obstacle just taken does not pull (C)
 )
@@ -93,7 +93,7 @@ func (s *Scene) weigh(d *Dog, v *Sight, i int, to geom.Point) Seen {
 // distance is how much an entry at range r counts: what is close ahead cannot be
 // put off, what is far hardly counts.
 func distance(r float64) float64 {
-	near, far := 2/max(r, 0.4), r/10
+	near, far := 2/max(r, 0.4), r/7
 	return (1 + near*near) / (1 + far*far*far)
 }
 

@@ -107,11 +107,12 @@ func (s *Scene) steer(d *Dog, st *State, l *Lead, dt float64) {
 		speed = lerp(speed, min(speed, lerp(d.Extended, d.Collected, smooth(0.5, 1.9, turn(l.Heading.Off(st.Heading))))), ask)
 	}
 	limit := d.tightest(st.Speed)
+	want *= ask
 	if k, near := s.avoid(d, st, want); near {
-		want, ask = k, 1
+		want = k
 		speed = min(speed, d.fastest(k))
 	}
-	want = max(-limit, min(limit, want*ask))
+	want = max(-limit, min(limit, want))
 	st.Turn = d.bendTo(st.Turn, want, dt)
 	st.Turn = max(-limit, min(limit, st.Turn))
 	st.Speed = max(0.8, d.change(st.Speed, speed, st.Turn, dt))

@@ -29,6 +29,7 @@ type cover struct {
 type wall struct {
 	geom.Segment
 	obstacle int
+	opening  float64 // half of the part of it that can be jumped; 0 for none
 }
 
 // FarSight is the range in metres beyond which nothing pulls.
@@ -41,7 +42,11 @@ func NewScene(obstacles []course.Obstacle) *Scene {
 		o := &obstacles[i]
 		s.Entries = append(s.Entries, o.Entries(i)...)
 		for _, seg := range o.Footprint() {
-			s.walls = append(s.walls, wall{seg, i})
+			w := wall{Segment: seg, obstacle: i}
+			if o.Kind.Jumped() {
+				w.opening = o.Width / 2
+			}
+			s.walls = append(s.walls, w)
 		}
 		for _, seg := range covers(o) {
 			s.covers = append(s.covers, cover{seg, seg.Mid(), seg.Length() / 2, i})
