@@ -230,7 +230,7 @@ func (m *Model) drawDifference(v canvas.View, r [2]*sim.Rehearsal, at [2]int) {
 		if shownFaults(leg.Faults) > 0 {
 			f := leg.Faults[0]
 			role = canvas.Plain
-			text = "x " + words.Percent(f.Chance) + " " + words.Fault(r[k].Setup, f) + ". " + words.Why(r[k], leg, f)
+			text = "x " + words.Percent(f.Chance) + " " + words.Kind(f.Kind) + ". " + words.Why(r[k], leg, f)
 		}
 		v.Sub(x, y, w-x, each).Wrap(text, role)
 	}

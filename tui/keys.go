@@ -194,6 +194,8 @@ func generalKeys() keyMap {
 	}
 }
 
+const stopRuns = "stop the runs"
+
 // backStep is what Esc would do now; empty for nothing.
 func (m *Model) backStep() string {
 	switch {
@@ -208,7 +210,7 @@ func (m *Model) backStep() string {
 	case m.camera.own != nil || m.camera.whole || m.camera.follow:
 		return "the leg"
 	case m.batch != nil:
-		return "stop the runs"
+		return stopRuns
 	}
 	return ""
 }
@@ -225,7 +227,7 @@ func (m *Model) back() tea.Cmd {
 		return m.leaveCompare()
 	case "the leg":
 		m.camera = camera{}
-	case "stop the runs":
+	case stopRuns:
 		m.stopRunning()
 		m.resting = true
 		m.say(canvas.Quiet, "the runs were stopped; r makes them again")

@@ -32,7 +32,7 @@ func (c *column) foot(h int) rect {
 // layout is where everything stands while rehearsing and altering.
 type layout struct {
 	head, broken, legs, ring, side, where, cue, eye, foot rect
-	now, mini, cues                                       rect // parts of side
+	now, mini, cues, model                                rect // parts of side
 }
 
 // step picks the value for the largest limit that n reaches; limits fall.
@@ -55,7 +55,7 @@ func lay(w, h int, broken bool) layout {
 	if broken {
 		l.broken = c.top(1)
 	}
-	l.legs = c.top(step(h, [2]int{44, 5}, [2]int{34, 4}, [2]int{20, 3}, [2]int{0, 2}))
+	l.legs = c.top(step(h, [2]int{44, 6}, [2]int{34, 5}, [2]int{20, 3}, [2]int{0, 2}))
 	l.eye = c.foot(step(h, [2]int{50, 9}, [2]int{36, 8}, [2]int{30, 7}, [2]int{26, 6}, [2]int{18, 5}))
 	wide := w >= 72
 	if !wide {
@@ -77,11 +77,12 @@ func sideWidth(w int) int { return min(30+(w-72)*2/5, 72) }
 func (l *layout) split() {
 	c := column{l.side}
 	if l.side.h >= 22 {
-		l.now = c.top(10)
+		l.now = c.top(8)
 		l.mini = c.foot(l.side.h * 2 / 5)
 		c.foot(1)
 		l.cues = c.rect
 		return
 	}
+	l.model = c.foot(1)
 	l.now = c.rect
 }

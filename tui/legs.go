@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"math"
 	"slices"
 	"strconv"
 
@@ -17,10 +18,16 @@ func (m *Model) drawLegs(box rect, r *sim.Rehearsal) {
 	}
 	v := m.sub(box)
 	now := legIndex(r, m.at)
-	left := 0
+	left, bars := 0, box.h-1
+	if box.h >= 4 {
+		bars--
+	}
 	if box.w >= 72 {
-		left = 7
-		v.Text(0, box.h-1, "leg to", canvas.Quiet)
+		left = 8
+		v.Text(0, bars, "leg to", canvas.Quiet)
+		if bars < box.h-1 {
+			v.Text(0, bars+1, "clean %", canvas.Quiet)
+		}
 		if box.h >= 3 {
 			v.Text(0, 0, "fault", canvas.Quiet)
 			v.Text(0, 1, "chance", canvas.Quiet)
@@ -32,12 +39,12 @@ func (m *Model) drawLegs(box rect, r *sim.Rehearsal) {
 	worst := r.Worst(3)
 	for i := from; i < min(from+room, n); i++ {
 		x := left + (i-from)*each
-		m.drawLeg(v, x, each, r.Legs[i], i == now, slices.Contains(worst, r.Legs[i].Number))
+		m.drawLeg(v, x, each, bars, r.Legs[i], i == now, slices.Contains(worst, r.Legs[i].Number))
 		m.click(rect{box.x + x, box.y, each, box.h}, onLeg, r.Legs[i].Number)
 	}
 }
 
-func (m *Model) drawLeg(v canvas.View, x, each int, l sim.Leg, now, worst bool) {
+func (m *Model) drawLeg(v canvas.View, x, each, bars int, l sim.Leg, now, worst bool) {
 	_, h := v.Size()
 	role := canvas.Quiet
 	switch {
@@ -47,7 +54,7 @@ func (m *Model) drawLeg(v canvas.View, x, each int, l sim.Leg, now, worst bool) 
 		role = canvas.Caution
 	}
 	for i := range max(each-2, 1) {
-		v.Column(x+1+i, 0, h-1, 1-l.Clean, role)
+		v.Column(x+1+i, 0, bars, 1-l.Clean, role)
 	}
 	num := strconv.Itoa(l.Number)
 	if worst {
@@ -65,5 +72,8 @@ func (m *Model) drawLeg(v canvas.View, x, each int, l sim.Leg, now, worst bool) 
 			num = ">" + num[1:]
 		}
 	}
-	v.Text(x, h-1, num, numRole)
+	v.Text(x, bars, num, numRole)
+	if bars < h-1 {
+		v.TextEnd(x+min(each, 4), bars+1, strconv.Itoa(int(math.Round(100*l.Clean))), role)
+	}
 }

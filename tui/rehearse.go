@@ -42,6 +42,9 @@ func (m *Model) drawSide(l layout, r *sim.Rehearsal) {
 	} else {
 		m.drawNow(m.sub(inner(l.now)), r)
 	}
+	if l.model.shown() && m.mode != altering {
+		m.sub(inner(l.model)).TextFit(0, 0, l.model.w-2, words.ModelShort, canvas.Quiet)
+	}
 	if l.cues.shown() {
 		m.drawCues(inner(l.cues), r)
 	}
@@ -186,12 +189,12 @@ func (m *Model) drawNow(v canvas.View, r *sim.Rehearsal) {
 		return
 	}
 	s := ss[within(r, m.at)]
-	p.pair("dog", m.dogNow(r, s), canvas.Dog)
+	p.pair(words.Seconds(s.Time), m.dogNow(r, s), canvas.Dog)
 	p.pair("handler", words.Speed(s.Hand.Speed())+", "+s.Hand.Arm.String()+" arm", canvas.Handler)
 }
 
 func (m *Model) dogNow(r *sim.Rehearsal, s sim.Sample) string {
-	t := words.Seconds(s.Time) + ", " + words.Speed(s.Dog.Speed)
+	t := "dog " + words.Speed(s.Dog.Speed)
 	if s.Dog.Mode == dog.Ground {
 		t += ", stride " + words.Length(m.course.Units, s.Dog.Stride)
 	} else {

@@ -2,6 +2,7 @@ package tui
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"cuewalk/tui/canvas"
@@ -57,7 +58,9 @@ func (m *Model) drawHead(v canvas.View) {
 	q := m.question(0)
 	r := m.run()
 	chance := "clean run " + words.Percent(r.Clean)
-	if i := words.Interval(r.Low, r.High); i != "" && w >= 72 {
+	if w < 72 {
+		chance = "model: " + chance
+	} else if i := words.Interval(r.Low, r.High); i != "" {
 		chance += " (" + i + ")"
 	}
 	if p := m.progress(); p != "" && w >= 72 {
@@ -147,25 +150,31 @@ func (m *Model) footKeys(v canvas.View, w int) int {
 	return x
 }
 
-// footer lists the bindings for the footer: help and the way out always have a place, the
-// others by rank.
+// footer lists at most six bindings: those that matter most now, with help and the way back
+// always among them.
 func (m *Model) footer() []*binding {
 	var ranked, always []*binding
 	for _, b := range m.now() {
 		switch {
-		case b.foot == "":
-		case b.foot == "help" || b.foot == "back" || b.foot == "quit" && m.backStep() == "":
+		case b.foot == "back" && !m.away():
+		case b.foot == "help" || b.foot == "back":
 			always = append(always, b)
-		case b.foot != "quit":
+		case b.foot != "":
 			ranked = append(ranked, b)
 		}
 	}
 	sortRank(ranked)
 	ranked = ranked[:min(len(ranked), mostFoot-len(always))]
-	if m.w < 72 { // help before what might not fit
-		return append(append(ranked[:min(2, len(ranked)):len(ranked)], always...), ranked[min(2, len(ranked)):]...)
+	if first := min(2, len(ranked)); m.w < 80 { // help before what might not fit
+		return slices.Concat(ranked[:first], always, ranked[first:])
 	}
 	return append(ranked, always...)
+}
+
+// away reports whether Esc leads back from somewhere, not only stops the runs.
+func (m *Model) away() bool {
+	s := m.backStep()
+	return s != "" && s != stopRuns
 }
 
 func (m *Model) index(b *binding) int {

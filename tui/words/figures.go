@@ -33,15 +33,12 @@ func Points(d float64) string {
 }
 
 // Interval is a 95 % interval of a chance, such as "83 to 89 %"; empty where both ends are
-// the same, that is where no runs were made.
+// the same, that is where no runs were made. Its ends are rounded outwards.
 func Interval(low, high float64) string {
 	if low == high || math.IsNaN(low) || math.IsNaN(high) {
 		return ""
 	}
-	l, h := int(math.Round(100*low)), int(math.Round(100*high))
-	if l == h {
-		return fmt.Sprintf("about %d %%", l)
-	}
+	l, h := int(math.Floor(100*low+1e-9)), int(math.Ceil(100*high-1e-9))
 	return fmt.Sprintf("%d to %d %%", l, h)
 }
 

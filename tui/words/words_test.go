@@ -24,7 +24,7 @@ func TestPercent(t *testing.T) {
 }
 
 func TestFigures(t *testing.T) {
-	assert.Equal(t, "86 % (83 to 89 %)", Chance(.86, .83, .89))
+	assert.Equal(t, "86 % (83 to 89 %)", Chance(.86, .834, .889))
 	assert.Equal(t, "86 %", Chance(.86, .86, .86), "no runs, no interval")
 	assert.Equal(t, "4.2 m", Length(course.Metres, 4.21))
 	assert.Equal(t, "10.0 ft", Length(course.Feet, 3.048))
