@@ -14,7 +14,8 @@ var bom = []byte("\ufeff")
 type Doc struct {
 	name     string
 	src      []byte
-	starts   []int // offset of each line
+	starts   []int                      // offset of each line
+	counted  struct{ from, column int } // the column last asked for, and its offset
 	layout   *layout
 	root     *Table
 	problems Problems
@@ -74,14 +75,14 @@ func (d *Doc) values() (map[string]any, bool) {
 		d.fault(d.doubled(o))
 	}
 	src := without(d.src, d.layout.cuts)
-	for {
+	for try := 0; ; try++ {
 		values, err := decode(src)
 		if err == nil {
 			return values, true
 		}
 		f := decodeFault(src, err)
 		n := d.layout.root.scalarAt(f.at)
-		if n == nil || n.bad {
+		if n == nil || n.bad || try == mostFaults {
 			if line, _ := d.lineColumn(f.at); !lines[line] {
 				d.fault(f)
 			}
@@ -162,5 +163,12 @@ func (d *Doc) lineColumn(at int) (line, column int) {
 	}
 	at = min(at, len(d.src))
 	line = goSort.SearchInts(d.starts, at+1)
-	return line, 1 + utf8.RuneCount(d.src[d.starts[line-1]:at])
+	// Problems come mostly from left to right: in a long line, count on.
+	from, column := d.starts[line-1], 1
+	if d.counted.from > from && d.counted.from <= at {
+		from, column = d.counted.from, d.counted.column
+	}
+	column += utf8.RuneCount(d.src[from:at])
+	d.counted.from, d.counted.column = at, column
+	return line, column
 }

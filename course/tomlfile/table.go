@@ -15,6 +15,7 @@ type Table struct {
 	node   *node
 	values map[string]any
 	known  []string // asked for, in order
+	asked  map[string]bool
 	read   map[string]bool
 	done   bool
 }
@@ -22,7 +23,7 @@ type Table struct {
 // table gives the Table of a node, the same one each time.
 func (d *Doc) table(n *node, values map[string]any) *Table {
 	if n.table == nil {
-		n.table = &Table{doc: d, node: n, values: values, read: map[string]bool{}}
+		n.table = &Table{doc: d, node: n, values: values, asked: map[string]bool{}, read: map[string]bool{}}
 		d.tables = append(d.tables, n.table)
 	}
 	return n.table
@@ -159,7 +160,8 @@ func suggest(word string, known []string) string {
 // ask makes a key known and gives its value, nil when there is none
 // that can be read.
 func (t *Table) ask(key string) (value any, n *node) {
-	if !slices.Contains(t.known, key) {
+	if !t.asked[key] {
+		t.asked[key] = true
 		t.known = append(t.known, key)
 	}
 	t.read[key] = true
