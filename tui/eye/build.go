@@ -8,8 +8,9 @@ import (
 
 // Heights of what stands beside an opening, metres (usual sizes, no source).
 const (
-	wingHeight = 1.05
-	poleHeight = 1.1 // weave poles and the marking poles of a long jump
+	wingInner  = 1.15 // beside the opening
+	wingOuter  = 0.55 // at the far end
+	poleHeight = 1.1  // weave poles and the marking poles of a long jump
 	tyreHeight = 1.45
 )
 
@@ -65,8 +66,7 @@ func (k *builder) build(o *course.Obstacle) {
 		k.longJump(o)
 	case course.Wall:
 		k.upright(-half, 0, half, 0, max(o.Height, .3), brick)
-		k.upright(-far, 0, -half, 0, wingHeight, wing)
-		k.upright(half, 0, far, 0, wingHeight, wing)
+		k.wings(half, far, 0)
 	case course.Tyre:
 		k.tyre(o, half, far)
 	case course.Tunnel:
@@ -95,12 +95,19 @@ func (k *builder) bar(o *course.Obstacle, y, z float64) {
 	half, far := o.Width/2, o.Width/2+o.Wing
 	k.rail(-half, y, z, half, y, z, edge)
 	if o.Wing > 0 {
-		k.upright(-far, y, -half, y, wingHeight, wing)
-		k.upright(half, y, far, y, wingHeight, wing)
+		k.wings(half, far, y)
 		return
 	}
-	k.pole(-half, y, wingHeight)
-	k.pole(half, y, wingHeight)
+	k.pole(-half, y, wingInner)
+	k.pole(half, y, wingInner)
+}
+
+// wings stand at depth y beside an opening and slope down outwards.
+func (k *builder) wings(half, far, y float64) {
+	for _, side := range [2]float64{-1, 1} {
+		in, out := side*half, side*far
+		k.add(panel, wing, k.place(in, y, 0), k.place(out, y, 0), k.place(out, y, wingOuter), k.place(in, y, wingInner))
+	}
 }
 
 // longJump is low units between four marking poles.

@@ -33,6 +33,7 @@ type frame struct {
 	pullRows int
 	scaleRow int
 	field    geom.Angle
+	wrong    int // entry that pulls more than the right one, -1
 }
 
 func newFrame(v canvas.View, s *Strip) *frame {
@@ -41,6 +42,7 @@ func newFrame(v canvas.View, s *Strip) *frame {
 	if f.field <= 0 {
 		f.field = geom.Deg(240)
 	}
+	f.wrong = f.strongest()
 	f.pullRows = max(0, min(3, f.h/5, f.h-3))
 	f.scaleRow = f.h - 1
 	floor := f.h - 1 - f.pullRows
@@ -48,6 +50,7 @@ func newFrame(v canvas.View, s *Strip) *frame {
 		v: v, fine: v.Fine(), top: 0, floor: max(floor, 1), person: s.person(),
 		lens:   newLens(geom.Pose{At: s.Dog.At, Heading: s.Dog.Heading}, f.field, f.w, 1, max(floor-1, 1)),
 		extent: make([]extent, len(s.Course.Obstacles)),
+		owner:  make([]int16, f.w*f.h),
 	}
 	return f
 }
@@ -87,13 +90,14 @@ func (f *frame) picture() {
 	for i := range parts {
 		f.paint(&parts[i])
 	}
+	f.measure()
 }
 
 // parts appends those of obstacle i if the dog has it in view.
 func (f *frame) parts(i int, dst []part) []part {
 	o := &f.Course.Obstacles[i]
 	seen := f.seen(i)
-	if f.under(i) || seen == nil && !o.Kind.Solid() {
+	if f.under(i) || !o.Kind.Solid() && (seen == nil || seen.Visible <= 0 && !seen.ByBody && !f.isRight(i)) {
 		return dst
 	}
 	k := builder{
@@ -135,18 +139,45 @@ func (f *frame) entry(i int) *course.Entry {
 // faces reports whether the dog stands on the side from which e is taken.
 func (f *frame) faces(e *course.Entry) bool { return e.Heading.Unit().Dot(e.At.Sub(f.Dog.At)) > 0 }
 
+// isRight reports whether obstacle i is the one that should come next.
+func (f *frame) isRight(i int) bool {
+	r := f.entry(f.Right)
+	return r != nil && r.Obstacle == i
+}
+
+// loud is the pull from which a wrong obstacle is the loud thing of the picture, per second.
+const loud = 0.4
+
+// strongest is the wrong entry that pulls most, if it pulls more than the right one and
+// hard enough to matter; -1 for none.
+func (f *frame) strongest() int {
+	best, most := -1, loud
+	for _, s := range f.Seen {
+		e := f.entry(s.Entry)
+		switch {
+		case e == nil:
+		case s.Entry == f.Right:
+			if s.Pull >= most {
+				best, most = -1, s.Pull
+			}
+		case s.Pull > most:
+			best, most = s.Entry, s.Pull
+		}
+	}
+	return best
+}
+
 // role is how obstacle i counts.
 func (f *frame) role(i int, seen *dog.Seen) canvas.Role {
-	right := f.entry(f.Right)
-	switch {
+	switch wrong := f.entry(f.wrong); {
 	case seen == nil:
 		return canvas.Quiet
-	case right != nil && right.Obstacle == i:
+	case wrong != nil && wrong.Obstacle == i && !f.isRight(i):
+		return canvas.Wrong
+	case f.isRight(i):
 		return canvas.Right | canvas.Strong
 	case seen.Visible < openBelow:
 		return canvas.Hidden
-	case f.entry(f.Commit) != nil && f.Entries[f.Commit].Obstacle == i:
-		return canvas.Wrong
 	}
 	return canvas.Obstacle
 }

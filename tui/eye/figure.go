@@ -85,22 +85,22 @@ func (b *brush) row(p *part, x0, x1, y int, r rune) {
 
 // head is narrower than the body, in its middle.
 func (b *brush) head(p *part, x0, x1, y int) {
-	in := (x1 - x0 + 1) / 3
-	if x1-x0 < 2 {
-		in = 0
-	}
-	x0, x1 = x0+in, x1-in
-	if b.fine {
-		b.row(p, x0, x1, y, '█')
-		return
-	}
-	switch x1 - x0 {
-	case 0:
-		b.set(p, x0, y, 'O')
+	switch w := x1 - x0 + 1; {
+	case w == 1:
+		b.set(p, x0, y, b.pick('O', '▄'))
+	case w == 2:
+		b.set(p, x0, y, b.pick('(', '▐'))
+		b.set(p, x1, y, b.pick(')', '▌'))
+	case b.fine:
+		in := max(1, w/3)
+		b.row(p, x0+in, x1-in, y, '█')
+	case w == 3:
+		b.set(p, x0+1, y, 'O')
 	default:
-		b.row(p, x0, x1, y, '_')
-		b.set(p, x0, y, '(')
-		b.set(p, x1, y, ')')
+		in := (w - 2) / 3
+		b.row(p, x0+in, x1-in, y, '_')
+		b.set(p, x0+in, y, '(')
+		b.set(p, x1-in, y, ')')
 	}
 }
 

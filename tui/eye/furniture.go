@@ -10,55 +10,78 @@ import (
 )
 
 // names puts the name of each obstacle over it: the right one in brackets, a hidden one
-// in parentheses.
+// in parentheses, the loud wrong one after an exclamation mark.
 func (f *frame) names() {
-	// The right one first, so that it gets its place.
-	if r := f.entry(f.Right); r != nil && r.Obstacle < len(f.extent) {
-		f.name(r.Obstacle)
+	// First those that matter, so that they get their places.
+	for _, i := range [2]int{f.Right, f.wrong} {
+		if e := f.entry(i); e != nil {
+			f.name(e.Obstacle)
+		}
 	}
 	for k := range f.Seen {
-		if e := f.entry(f.Seen[k].Entry); e != nil && (f.entry(f.Right) == nil || e.Obstacle != f.Entries[f.Right].Obstacle) {
+		if e := f.entry(f.Seen[k].Entry); e != nil {
 			f.name(e.Obstacle)
 		}
 	}
 }
 
 func (f *frame) name(i int) {
-	x := f.extent[i]
-	if !x.drawn || x.named {
+	seen := f.seen(i)
+	if f.extent[i].named || seen == nil || f.under(i) {
 		return
 	}
-	seen := f.seen(i)
-	s := f.label(i)
-	role := f.role(i, seen)
-	if r := f.entry(f.Right); r != nil && r.Obstacle == i {
-		s = "[" + s + "]"
-		if e := f.entry(seen.Entry); seen != nil && e != nil && seen.Entry != f.Right && !f.faces(r) {
-			s = f.label(i) + " back"
-			role = canvas.Caution
-		}
-	} else if seen != nil && seen.Visible < openBelow {
-		s = "(" + s + ")"
+	f.extent[i].named = true
+	s, role := f.title(i, seen)
+	x, top := int(f.lens.column(seen.Bearing.Clamp(f.lens.half))), f.floor/2
+	switch e := f.extent[i]; {
+	case e.drawn:
+		x, top = min(max(x, e.left), e.right), e.top
+	case !seen.ByBody && !f.isRight(i):
+		return // out of sight behind something that stands there
 	}
 	n := canvas.Width(s)
-	at := min(max((x.left+x.right+1)/2-n/2, 0), f.w-n)
-	for y := max(x.top-1, 0); y >= 0; y-- {
-		if f.clear(at, y, n) {
-			f.v.Text(at, y, s, role)
-			break
+	x = min(max(x-n/2, 0), f.w-n)
+	for y := max(top-1, 0); y >= 0; y-- {
+		if f.clear(x, y, n, i) {
+			f.texts = append(f.texts, text{x, y, n})
+			f.v.Text(x, y, s, role)
+			return
 		}
 	}
-	f.extent[i].named = true
 }
 
-// clear reports whether no obstacle's name stands in n cells from x, y on.
-func (f *frame) clear(x, y, n int) bool {
+// title is what is written over obstacle i.
+func (f *frame) title(i int, seen *dog.Seen) (string, canvas.Role) {
+	s, role := f.label(i), f.role(i, seen)
+	right, wrong := f.entry(f.Right), f.entry(f.wrong)
+	switch {
+	case f.isRight(i) && !f.faces(right):
+		return s + " from behind", canvas.Caution
+	case f.isRight(i) && wrong != nil && wrong.Obstacle == i:
+		return "!" + s + " wrong end", canvas.Wrong
+	case f.isRight(i):
+		return "[" + s + "]", role
+	case wrong != nil && wrong.Obstacle == i:
+		return "!" + s, role
+	case seen.Visible < openBelow:
+		return "(" + s + ")", canvas.Hidden
+	}
+	return s, role
+}
+
+// clear reports whether a name of obstacle i may stand in n cells from x, y on: no other
+// name beside it, nothing drawn there but its own.
+func (f *frame) clear(x, y, n, i int) bool {
 	for _, t := range f.texts {
 		if t.y == y && x <= t.x+t.n && t.x <= x+n {
 			return false
 		}
 	}
-	f.texts = append(f.texts, text{x, y, n})
+	for _, o := range f.owner[y*f.w+x : y*f.w+min(x+n, f.w)] {
+		if o != 0 && int(o) != i+2 && y > 0 {
+			return false
+		}
+	}
 	return true
 }
 
@@ -79,23 +102,35 @@ func (f *frame) pulls() {
 	if f.pullRows < 1 || f.blind() {
 		return
 	}
-	longest := float64(f.w) / 5
+	longest := float64(f.w) / 4
+	var last [3]int // column after the last bar of each row
 	for k := range f.Seen {
 		s := &f.Seen[k]
-		if s.Pull <= 0.01 {
+		if s.Pull < faint {
 			continue
 		}
 		n := max(1, int(math.Round(longest*min(1, s.Pull/fullPull))))
 		x := int(math.Floor(f.lens.column(s.Bearing.Clamp(f.lens.half)))) - n/2
-		sign, role := f.pick('#', '▬'), canvas.Caution
-		if s.Entry == f.Right {
+		row := 0
+		for row < f.pullRows-1 && x < last[row] {
+			row++
+		}
+		last[row] = x + n + 1
+		sign, role := f.pick('#', '▆'), canvas.Caution
+		switch s.Entry {
+		case f.Right:
 			sign, role = f.pick('=', '▬'), canvas.Right
+		case f.wrong:
+			role = canvas.Wrong
 		}
 		for i := range n {
-			f.v.Set(x+i, f.floor+k%f.pullRows, sign, role)
+			f.v.Set(x+i, f.floor+row, sign, role)
 		}
 	}
 }
+
+// faint is the pull below which no bar is drawn, per second.
+const faint = 0.02
 
 // scale draws the bearings below everything, heavier where the dog attends.
 func (f *frame) scale() {
@@ -107,26 +142,44 @@ func (f *frame) scale() {
 	f.v.Rule(0, y, f.w, canvas.Quiet)
 	x0, x1 := int(f.lens.column(-att)), int(f.lens.column(att))
 	f.v.Fill(x0, y, x1-x0+1, 1, f.pick('=', '━'), canvas.Quiet)
-	for _, deg := range [...]int{-90, -60, -30, 30, 60, 90} {
-		f.tick(geom.Deg(float64(deg)), strconv.Itoa(max(deg, -deg)))
-	}
-	f.tick(0, "ahead")
-	if f.Strength > 0 {
-		if b := f.Lead.Off(f.Dog.Heading); b.Abs() <= f.lens.half {
-			x := int(f.lens.column(b))
-			f.v.Text(max(0, min(x-2, f.w-4)), y, "hand", canvas.Handler|canvas.Strong)
+	from, to := f.lead(y)
+	for _, deg := range [...]int{-90, -60, -30, 0, 30, 60, 90} {
+		s := strconv.Itoa(max(deg, -deg)) + f.degree()
+		if deg == 0 {
+			s = "ahead"
 		}
+		f.tick(geom.Deg(float64(deg)), s, from, to)
 	}
 }
 
-func (f *frame) tick(b geom.Angle, s string) {
-	if b.Abs() > f.lens.half {
+// lead writes where the handler leads and returns the columns it took.
+func (f *frame) lead(y int) (from, to int) {
+	b := f.Lead.Off(f.Dog.Heading)
+	if f.Strength <= 0 || b.Abs() > f.lens.half {
+		return 0, 0
+	}
+	s := " lead "
+	if f.w >= 100 {
+		s = " handler leads "
+	}
+	from = max(0, min(int(f.lens.column(b))-len(s)/2, f.w-len(s)))
+	return from, f.v.Text(from, y, s, canvas.Handler|canvas.Strong)
+}
+
+func (f *frame) degree() string {
+	if f.fine {
+		return "°"
+	}
+	return ""
+}
+
+// tick writes s below a bearing unless it would touch the columns from up to to.
+func (f *frame) tick(b geom.Angle, s string, from, to int) {
+	n := canvas.Width(s)
+	x := int(f.lens.column(b)) - n/2
+	if b.Abs() > f.lens.half || x < to+1 && from < x+n+1 {
 		return
 	}
-	if f.fine && s != "ahead" {
-		s += "°"
-	}
-	x := int(f.lens.column(b)) - canvas.Width(s)/2
 	f.v.Text(x, f.scaleRow, s, canvas.Quiet)
 }
 

@@ -51,7 +51,7 @@ const (
 
 var (
 	asciiFill = [textures]rune{wing: '#', brick: '%', dark: '@', pipe: '(', ramp: '=', edge: '#', veiled: ':'}
-	fineFill  = [textures]rune{wing: '▓', brick: '▒', dark: '█', pipe: '░', ramp: '▒', edge: '█', veiled: '░'}
+	fineFill  = [textures]rune{wing: '▒', brick: '▓', dark: '█', pipe: '░', ramp: '▒', edge: '█', veiled: '░'}
 )
 
 // brush paints parts onto the picture.
@@ -62,27 +62,32 @@ type brush struct {
 	top    int // first row of the picture, for labels
 	floor  int // row below the picture
 	extent []extent
+	owner  []int16 // whose sign stands in each cell: obstacle+2, 1 the handler's, 0 nobody's
 	person person
 	texts  []text
 }
 
-// extent is what an obstacle takes up in the picture.
+// extent is what can be seen of an obstacle in the picture.
 type extent struct {
-	left, right  int // columns, both included
-	top          int // highest row
-	drawn, named bool
+	left, right int // columns, both included
+	top         int // highest row
+	drawn       bool
+	named       bool
 }
 
-func (b *brush) note(o, x, y int) {
-	if o < 0 || o >= len(b.extent) {
-		return
+// measure works out from the finished picture what can be seen of each obstacle.
+func (b *brush) measure() {
+	w := int(b.lens.w)
+	for at, o := range b.owner {
+		if o < 2 {
+			continue
+		}
+		x, y, e := at%w, at/w, &b.extent[o-2]
+		if !e.drawn {
+			*e = extent{left: x, right: x, top: y, drawn: true}
+		}
+		e.left, e.right = min(e.left, x), max(e.right, x)
 	}
-	e := &b.extent[o]
-	if !e.drawn {
-		*e = extent{left: x, right: x, top: y, drawn: true}
-		return
-	}
-	e.left, e.right, e.top = min(e.left, x), max(e.right, x), min(e.top, y)
 }
 
 // set puts a sign of a part into the picture.
@@ -91,7 +96,7 @@ func (b *brush) set(p *part, x, y int, r rune) {
 		return
 	}
 	b.v.Set(x, y, r, p.role)
-	b.note(p.obstacle, x, y)
+	b.owner[y*int(b.lens.w)+x] = int16(p.obstacle + 2)
 }
 
 func (b *brush) pick(ascii, fine rune) rune {
@@ -147,9 +152,20 @@ func (b *brush) panel(p *part) {
 		y0, y1 := crossing(&pt, min(max(float64(x)+.5, lo+1e-9), hi-1e-9))
 		r0, r1 := rows(y0, y1)
 		for y := r0; y <= r1; y++ {
-			b.set(p, x, y, sign)
+			b.set(p, x, y, b.weave(p.texture, sign, x-first, y == r0))
 		}
 	}
+}
+
+// weave loosens the fill of a pipe to ribs in ASCII, so that the mouth stands out.
+func (b *brush) weave(t texture, sign rune, x int, top bool) rune {
+	switch {
+	case b.fine || t != pipe || x%3 == 0:
+		return sign
+	case top:
+		return '-'
+	}
+	return ' '
 }
 
 // rows is the rows that the stretch from y0 down to y1 takes, at least one.
@@ -288,6 +304,9 @@ func (b *brush) round(p *part) {
 			t = min((float64(y-r0)+.5)/float64(m)-1, 0) // an arch: round above, straight below
 		}
 		in := int(math.Round(float64(n) / 2 * (1 - math.Sqrt(max(0, 1-t*t)))))
+		if m < 3 {
+			in = 0 // the corner signs are round enough
+		}
 		b.chord(p, first+in, last-in, y, y == r0, y == r1)
 	}
 }
@@ -295,11 +314,13 @@ func (b *brush) round(p *part) {
 // chord draws one row of a round from column x0 to x1.
 func (b *brush) chord(p *part, x0, x1, y int, top, foot bool) {
 	inside := b.fill(p.texture)
-	if p.shape == hoop {
+	switch {
+	case p.shape == hoop && (top || foot):
+		inside = b.pick('-', '━')
+	case p.shape == mouth && b.fine && top && x1-x0 > 1:
+		inside = '━'
+	case p.shape == hoop, p.shape == mouth && b.fine && x1-x0 > 1 && p.texture != veiled:
 		inside = ' '
-		if top || foot {
-			inside = b.pick('-', '━')
-		}
 	}
 	for x := x0; x <= x1; x++ {
 		switch {

@@ -37,14 +37,16 @@ var inks = [nibs][4]rune{
 	wing:  {'#', '#', '#', '#'},
 	tube:  {'@', '@', '@', '@'},
 	plank: {'=', 'H', '%', '%'},
+	ridge: {'=', 'H', '%', '%'},
 	zone:  {':', ':', ':', ':'},
 	post:  {'o', 'o', 'o', 'o'},
-	pivot: {'+', '+', '+', '+'},
+	pivot: {'^', '-', '^', '^'},
+	tower: {'H', 'H', 'H', 'H'},
 	hoop:  {'O', 'O', 'O', 'O'},
 }
 
 // faint are the signs of a dummy: thin, so that it is not taken for one of the course.
-var faint = [nibs]rune{wing: '+', tube: 'o', plank: 0, zone: '.', post: '.', hoop: 'o'}
+var faint = [nibs]rune{wing: '=', tower: '=', tube: 'o', plank: 0, zone: '.', post: '.', hoop: 'o'}
 
 // cells calls do for each cell of the line from a to b: one for each column of a flat line,
 // one for each row of a steep one. low tells that the line runs through the foot of it.

@@ -34,26 +34,20 @@ func (d *pen) number(n int) {
 	d.place(e, s, role)
 }
 
-// place finds room for a text beside an entry on the side it is taken from.
-func (d *pen) place(e course.Entry, s string, role canvas.Role) bool {
-	o := d.of(e.Obstacle)
-	side := e.Half + o.Wing
-	w := len(s)
+// roomBeside finds n free cells beside an entry on the side it is taken from, the nearest
+// first.
+func (d *pen) roomBeside(e course.Entry, n int) (x, y int, ok bool) {
+	side := e.Half + d.of(e.Obstacle).Wing
 	at := geom.Pose{At: e.At, Heading: e.Heading}
-	cellHigh := canvas.Aspect / d.Camera.Scale
+	row := max(canvas.Aspect/d.Camera.Scale, .5) // metres
 	for _, back := range [5]float64{0.9, 1.5, 2.2, 3, 4} {
 		for _, off := range [5]float64{side, -side, 0, side + 1, -side - 1} {
-			p := at.Ahead(-back * max(cellHigh, .5)).Add(e.Heading.Right().Mul(off))
-			x, y := cell(d.at(p))
-			x -= w / 2
-			if d.free(x, y, w) {
-				d.v.Text(x, y, s, role)
-				for i := range w {
-					d.take(x+i, y)
-				}
-				return true
+			x, y = cell(d.at(at.Ahead(-back * row).Add(e.Heading.Right().Mul(off))))
+			x -= n / 2
+			if d.free(x, y, n) {
+				return x, y, true
 			}
 		}
 	}
-	return false
+	return 0, 0, false
 }

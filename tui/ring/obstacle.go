@@ -11,9 +11,15 @@ import (
 // openBelow is the share of its opening below which an obstacle counts as hidden.
 const openBelow = 0.35
 
+// hiddenWithin is how near an obstacle must be for it to matter that it is hidden, metres.
+const hiddenWithin = 16
+
 // hidden reports whether the dog cannot see obstacle i though it lies in its view.
 func (d *pen) hidden(i int) bool {
 	seen, open := false, 0.0
+	if d.now == nil || d.of(i).At.Dist(d.now.Dog.At) > hiddenWithin {
+		return false
+	}
 	for _, s := range d.Seen {
 		if s.Entry >= 0 && s.Entry < len(d.Setup.Entries) && d.Setup.Entries[s.Entry].Obstacle == i {
 			seen = true
@@ -38,7 +44,7 @@ func (d *pen) role(i int) canvas.Role {
 	default:
 		r = canvas.Obstacle
 	}
-	if d.Chosen.Obstacle == i && d.Chosen != (Pick{}) {
+	if d.Chosen.Obstacle == i && d.Chosen.Stand < 0 {
 		r |= canvas.Chosen
 	}
 	return r
@@ -87,6 +93,9 @@ func (d *pen) stamp(o *course.Obstacle, s stroke, shift canvas.Pt, role canvas.R
 	if s.a == s.b {
 		lies = level
 	}
+	if s.nib == ridge && d.wide(o.Width) {
+		return
+	}
 	if s.nib == thin && !d.wide(o.Width) && lies != d.slantAcross(o) {
 		return // no room between the edges: the contact zones say enough
 	}
@@ -122,6 +131,13 @@ func (d *pen) pipe(o *course.Obstacle, stroke canvas.Stroke, role canvas.Role) {
 		pose := geom.Pose{At: p, Heading: bend(o.Through, i)}
 		l, r := pose.Beside(-o.Width/2), pose.Beside(o.Width/2)
 		left[i], right[i] = d.at(l), d.at(r)
+	}
+	if d.fine && stroke == canvas.Solid {
+		area := append([]canvas.Pt(nil), left...)
+		for i := range right {
+			area = append(area, right[n-1-i])
+		}
+		d.p.Shade(area, canvas.Dense, role)
 	}
 	d.p.Path(left, stroke, role)
 	d.p.Path(right, stroke, role)
@@ -163,9 +179,12 @@ func (d *pen) engrave(o *course.Obstacle, all []stroke, role canvas.Role, hidden
 	across := o.Facing
 	for _, s := range all {
 		a, b := d.at(s.a), d.at(s.b)
+		if s.nib == ridge {
+			continue
+		}
 		d.block(a, b)
 		switch s.nib {
-		case wing:
+		case wing, tower:
 			d.slab(s, across, 0.16, how, role)
 		case zone:
 			d.slab(s, across+math.Pi/2, max(o.Width/2-0.1, 0.12), canvas.Dotted, role)

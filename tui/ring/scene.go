@@ -15,7 +15,7 @@ type Scene struct {
 	Sample int            // the instant shown, index in Run.Trace.Samples
 	Seen   []dog.Seen     // what the dog sees then (Setup.See); says what is hidden
 	Leg    int            // course number whose leg has the weight; 0: the one of the sample
-	Fault  int            // which of that leg's faults branches off, index in Leg.Faults
+	Fault  int            // which of that leg's faults branches off, index in its Faults
 	Camera Camera
 	Show   Show
 	Chosen Pick
@@ -40,8 +40,8 @@ func Everything() Show {
 	return Show{true, true, true, true, true, true, true, true, true}
 }
 
-// Pick is an obstacle (index in the course) and a stand (index in Setup.Actions) under
-// the cursor; -1 for none.
+// Pick is what the cursor is on: an obstacle (index in the course) with Stand -1, or
+// a stand (index in Setup.Actions) with Obstacle -1. The zero value picks nothing.
 type Pick struct{ Obstacle, Stand int }
 
 // None picks nothing.
@@ -104,16 +104,18 @@ func (d *pen) lookUp() {
 	}
 }
 
-// fault is the one that branches off; nil where none does.
+// fault is the one that branches off: the one asked for or, where that has no way to draw, the
+// next likely one that has; nil for none.
 func (d *pen) fault() *sim.Fault {
 	if d.leg == nil || d.Fault < 0 || d.Fault >= len(d.leg.Faults) {
 		return nil
 	}
-	f := &d.leg.Faults[d.Fault]
-	if !f.Kind.Ends() || f.Chance < mayTrap {
-		return nil
+	for i := d.Fault; i < len(d.leg.Faults); i++ {
+		if f := &d.leg.Faults[i]; f.Kind.Ends() && f.Chance >= mayTrap && len(f.Path) > 0 {
+			return f
+		}
 	}
-	return f
+	return nil
 }
 
 // lines draws what goes through the plane, the least important first.
@@ -134,6 +136,7 @@ func (d *pen) signs() {
 	d.branchSigns()
 	d.team()
 	d.labels()
+	d.traps()
 	d.stands()
 }
 

@@ -14,9 +14,11 @@ const (
 	wing             // what stands beside an opening; solid
 	tube             // the middle line of a pipe
 	plank            // the middle line of a narrow plank
+	ridge            // the middle of a broad ramp, where there is no room for its edges
 	zone             // the same where it is a contact zone
 	post             // one upright: a dot
 	pivot            // where a plank tips, where two planks meet, an apex
+	tower            // the pillar of a wall
 	hoop             // the ring of a tyre
 	nibs
 )
@@ -44,8 +46,8 @@ func strokes(o *course.Obstacle, dst []stroke) []stroke {
 		s.units(o)
 	case course.Wall:
 		s.line(-half, 0, half, 0, wing)
-		s.line(-far, 0, -half, 0, pivot)
-		s.line(half, 0, far, 0, pivot)
+		s.line(-far, 0, -half, 0, tower)
+		s.line(half, 0, far, 0, tower)
 	case course.Tyre:
 		s.line(-far, 0, -half, 0, bar)
 		s.line(half, 0, far, 0, bar)
@@ -124,6 +126,7 @@ func (s *sketch) ramps(o *course.Obstacle, half float64) {
 	}
 	s.line(0, -y, 0, -y+z, zone)
 	s.line(0, y-z, 0, y, zone)
+	s.line(0, -y+z, 0, y-z, ridge)
 	s.line(-half, -y, half, -y, thin)
 	s.line(-half, y, half, y, thin)
 	s.line(-half, 0, half, 0, pivot)

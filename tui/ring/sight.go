@@ -63,6 +63,17 @@ func (d *pen) attention() {
 		d.p.Shade(poly[:], canvas.Sparse, canvas.Quiet)
 		return
 	}
-	d.p.Line(poly[0], poly[1], canvas.Dotted, canvas.Quiet)
-	d.p.Line(poly[0], poly[len(poly)-1], canvas.Dotted, canvas.Quiet)
+	d.ray(poly[0], poly[1])
+	d.ray(poly[0], poly[len(poly)-1])
+}
+
+// ray draws an edge of the wedge in ASCII: strokes far apart, so that it is no one's track.
+func (d *pen) ray(a, b canvas.Pt) {
+	sign := inks[thin][slantOf(b.X-a.X, b.Y-a.Y)]
+	n := 0
+	cells(a, b, func(x, y int, _ bool) {
+		if n++; n%3 == 0 {
+			d.v.Set(x, y, sign, canvas.Quiet)
+		}
+	})
 }

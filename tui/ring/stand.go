@@ -21,16 +21,23 @@ func (d *pen) stands() {
 			continue
 		}
 		role := canvas.Handler
-		if d.Chosen.Stand == i && d.Chosen != (Pick{}) {
+		if d.Chosen.Stand == i && d.Chosen.Obstacle < 0 {
 			role |= canvas.Chosen
 		}
 		if at, late := d.late(i); late {
+			d.gap(a.Stand, at)
 			d.mark(at, '!', canvas.Caution)
 			role |= canvas.Strong
 		}
 		x, y := cell(d.at(a.Stand))
 		d.v.Text(x, y, "h"+strconv.Itoa(i), role)
 	}
+}
+
+// gap joins the stand he wanted and the place he had.
+func (d *pen) gap(stand, had geom.Point) {
+	d.p.Line(d.at(stand), d.at(had), canvas.Dotted, canvas.Caution)
+	d.p.Flush()
 }
 
 // standNear reports whether the stand of action i belongs to the picture.

@@ -31,8 +31,17 @@ func (d *pen) flights() {
 		if paws[k-1].Mark != sim.TakeOffMark || paws[k].Mark != sim.LandingMark || !d.near(paws[k].Sample) {
 			continue
 		}
-		d.p.Line(d.at(paws[k-1].At), d.at(paws[k].At), canvas.Solid, d.weight(paws[k].Sample))
+		d.flight(d.at(paws[k-1].At), d.at(paws[k].At), d.weight(paws[k].Sample))
 	}
+}
+
+// flight draws one flight: a line in braille, waves in ASCII, where a line would be a bar.
+func (d *pen) flight(a, b canvas.Pt, role canvas.Role) {
+	if d.fine {
+		d.p.Line(a, b, canvas.Solid, role)
+		return
+	}
+	cells(a, b, func(x, y int, _ bool) { d.v.Set(x, y, '~', role) })
 }
 
 // strides draws one mark for each stride on the ground, pointing where the dog runs.
@@ -46,10 +55,7 @@ func (d *pen) strides() {
 			continue
 		}
 		sign := d.arrow(samples[p.Sample].Dog.Heading)
-		switch p.Mark {
-		case sim.TakeOffMark:
-			sign = '+'
-		case sim.LandingMark:
+		if p.Mark != sim.GroundStride {
 			sign = '*'
 		}
 		x, y := cell(d.at(p.At))
