@@ -28,7 +28,7 @@ func alterKeys() keyMap {
 		{group: g, back: []string{"left", "h"}, keys: []string{"right", "l"}, label: "left right", fine: "← →", what: "change the value", foot: "change", rank: 1, live: inAlter,
 			do: func(m *Model, dir int, _ string) tea.Cmd { return m.changeField(dir) }},
 		{group: g, back: []string{"up", "k", "shift+tab"}, keys: []string{"down", "j", "tab"}, label: "up down", fine: "↑ ↓", what: "another field", foot: "field", rank: 2, live: inAlter, do: turn((*Model).otherField)},
-		{group: g, back: []string{"[", "shift+left", "pgup"}, keys: []string{"]", "shift+right", "pgdown"}, label: "[ ]", what: "another cue (also shift with left, right)", foot: "cue", rank: 3, live: inAlter, do: turn((*Model).otherCue)},
+		{group: g, back: []string{"[", "shift+left", "pgup"}, keys: []string{"]", "shift+right", "pgdown"}, label: "[ ]", what: "another cue (also shift with left, right)", foot: "cue", rank: 5, live: inAlter, do: turn((*Model).otherCue)},
 		{group: g, keys: []string{"enter"}, label: "enter", what: "type the value as a plan file has it", foot: "type", rank: 8, live: func(m *Model) bool { return inAlter(m) && !typing(m) }, do: plain((*Model).typeField)},
 		{group: g, keys: []string{"x", "backspace", "delete"}, label: "x", what: "leave the field as it was before the cue", live: func(m *Model) bool { return inAlter(m) && !typing(m) }, do: act((*Model).clearField)},
 		{group: g, keys: []string{"i", "insert"}, label: "i", what: "add a cue at this moment", foot: "add", rank: 6, live: inAlter, do: act((*Model).addCue)},
@@ -46,7 +46,7 @@ func (m *Model) startAltering() {
 		return
 	}
 	m.play.on = false
-	m.mode = altering
+	m.mode, m.alter.field = altering, shiftField
 	m.choose(cueAt(m.run(), m.at))
 }
 
@@ -56,6 +56,9 @@ func (m *Model) choose(action int) {
 	m.alter.field = min(m.alter.field, len(m.fields())-1)
 	m.alter.base = nil
 }
+
+// shiftField is the field that one comes to alter most: how many strides before or after.
+const shiftField = 2
 
 func (m *Model) otherCue(dir int) {
 	m.choose(m.alter.action + dir)
@@ -205,7 +208,7 @@ func (m *Model) addCue() tea.Cmd {
 	for range 40 {
 		q, i := p.Insert(plan.Cue{When: w})
 		if len(hard(m.faultsOf(&q))) == 0 {
-			m.alter.action, m.alter.field, m.alter.base = i+1, 0, nil
+			m.alter.action, m.alter.field, m.alter.base = i+1, shiftField, nil
 			return m.apply(&q, fmt.Sprintf("add cue %d", i+1))
 		}
 		w.Strides += .5

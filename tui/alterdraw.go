@@ -1,6 +1,8 @@
 package tui
 
 import (
+	"strings"
+
 	"cuewalk/tui/canvas"
 	"cuewalk/tui/words"
 )
@@ -22,6 +24,9 @@ func (m *Model) drawFields(box rect) {
 			break
 		}
 		role, text := canvas.Handler, f.show(e)
+		if strings.HasPrefix(text, before) || text == "none" {
+			role = canvas.Quiet
+		}
 		if i == m.alter.field {
 			text, role = "["+text+"]", role|canvas.Chosen
 		} else {

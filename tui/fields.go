@@ -42,9 +42,9 @@ var (
 			step: func(e *editing, dir int) bool { return e.moveStand(0, dir) }, set: (*editing).setStand, clear: (*editing).noStand},
 	}
 	cueFields = append(append([]field{
-		{name: "when", what: "shift", show: func(e *editing) string { return signed(e.cue.When.Strides) + " strides" }, step: (*editing).shift, set: (*editing).setWhen},
-		{name: "at", what: "move the moment of", show: func(e *editing) string { return numberText(e.cue.When) }, step: (*editing).number, set: (*editing).setWhen},
+		{name: "when", what: "move the moment of", show: func(e *editing) string { return numberText(e.cue.When) }, step: (*editing).number, set: (*editing).setWhen},
 		{name: "", what: "move the moment of", show: func(e *editing) string { return e.cue.When.Event.String() }, step: (*editing).event, set: (*editing).setWhen},
+		{name: "shift", what: "shift", show: func(e *editing) string { return signed(e.cue.When.Strides) + " strides" }, step: (*editing).shift, set: (*editing).setWhen},
 	}, standFields...), []field{
 		list("pace", plan.Paces(), func(e *editing) *plan.Pace { return &e.cue.Pace }, func(e *editing) string { return e.solved.Pace.String() }),
 		list("arm", plan.Arms(), func(e *editing) *plan.Arm { return &e.cue.Arm }, func(e *editing) string { return e.solved.Arm.String() }),

@@ -19,8 +19,14 @@ const (
 	signsPage
 )
 
-func sortRank(bs []*binding) {
-	slices.SortStableFunc(bs, func(a, b *binding) int { return cmp.Compare(a.rank, b.rank) })
+func (m *Model) sortRank(bs []*binding) {
+	rank := func(b *binding) int {
+		if m.mode == altering && b.alterRank > 0 {
+			return b.alterRank
+		}
+		return b.rank
+	}
+	slices.SortStableFunc(bs, func(a, b *binding) int { return cmp.Compare(rank(a), rank(b)) })
 }
 
 // line is one line of a page: a heading, or a key or sign and what it does or means.

@@ -136,7 +136,7 @@ func (m *Model) footKeys(v canvas.View, w int) int {
 			n += 3
 		}
 		if shown == mostFoot || x+n > w {
-			break
+			continue
 		}
 		if x > 0 {
 			x += 3
@@ -163,9 +163,9 @@ func (m *Model) footer() []*binding {
 			ranked = append(ranked, b)
 		}
 	}
-	sortRank(ranked)
+	m.sortRank(ranked)
 	ranked = ranked[:min(len(ranked), mostFoot-len(always))]
-	if first := min(2, len(ranked)); m.w < 80 { // help before what might not fit
+	if first := min(1, len(ranked)); m.w < 80 { // help before what might not fit
 		return slices.Concat(ranked[:first], always, ranked[first:])
 	}
 	return append(ranked, always...)
