@@ -59,8 +59,9 @@ func (p *Plan) Resolve(c *course.Course, t *team.Team) []Action {
 	for i := range p.Cues {
 		actions = append(actions, p.Cues[i].after(actions[len(actions)-1], i, t))
 	}
-	for i := range actions[1:] {
-		actions[i+1].Manoeuvre = recognise(c, actions, i+1)
+	r := recogniser{c: c, p: p, actions: actions, line: newLine(c)}
+	for i := range p.Cues {
+		actions[i+1].Manoeuvre = r.recognise(i)
 	}
 	return actions
 }

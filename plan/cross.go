@@ -55,7 +55,7 @@ func (k *checker) crosses() {
 		if k.unsure(i) {
 			continue
 		}
-		g := k.passage(i)
+		g := k.line.passage(k.p, i)
 		if text, hint := g.contradicts(cue.Cross); text != "" {
 			k.note(i, "cross", text, hint)
 		}

@@ -63,11 +63,13 @@ func (l *line) add(p geom.Point) {
 // last returns the highest course number.
 func (l *line) last() int { return len(l.enter) - 1 }
 
-// distance returns how far along the line a moment is, within the line's ends.
+// distance returns how far along the line a moment is, within the line's ends; a
+// number the course does not have is taken for the nearest that it has.
 func (l *line) distance(m Moment) float64 {
-	i := l.enter[m.Number]
+	n := max(0, min(l.last(), m.Number))
+	i := l.enter[n]
 	if m.Event.After() {
-		i = l.leave[m.Number]
+		i = l.leave[n]
 	}
 	return max(0, min(l.along[len(l.along)-1], l.along[i]+m.Strides*nominalStride))
 }
@@ -116,6 +118,16 @@ func (l *line) leg(n int) (way, bool) {
 		return way{geom.Pose{At: b, Heading: l.passes[n+1].Heading}, 0}, true
 	}
 	return way{geom.Pose{At: a, Heading: a.Towards(b)}, a.Dist(b)}, true
+}
+
+// turn returns by how much the dog turns once it has taken number n, to head
+// straight for the next: right positive. It is 0 for the start and the last number.
+func (l *line) turn(n int) geom.Angle {
+	leg, ok := l.leg(n)
+	if n < 1 || !ok {
+		return 0
+	}
+	return leg.Heading.Off(l.passes[n].Exit.Heading)
 }
 
 // through returns the way into number n, and whether there is one.

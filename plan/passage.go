@@ -42,30 +42,30 @@ type passage struct {
 	pace            Pace
 }
 
-// passage returns what lies round cue i, which must have a usable moment.
-func (k *checker) passage(i int) passage {
-	l, cue := k.line, &k.p.Cues[i]
+// passage returns what lies round cue i of p.
+func (l *line) passage(p *Plan, i int) passage {
+	cue := &p.Cues[i]
 	done := l.gone(cue.When)
 	var g passage
-	g.in, g.out = k.inAndOut(cue.When)
+	g.in, g.out = l.inAndOut(cue.When)
 	g.dog = geom.Pose{At: l.at(l.distance(cue.When))}
 	if len(g.in) > 0 {
 		g.dog.Heading = g.in[0].Heading
 	}
 	g.next, g.hasNext = l.through(done + 1)
 	g.s, g.hasS = cue.Stand, cue.HasStand
-	g.p = k.p.LeadOut
-	before, after := k.around(i)
+	g.p = p.LeadOut
+	before, after := around(p.Cues, i)
 	var m Moment
 	if before >= 0 {
-		g.p, m = k.p.Cues[before].Stand, k.p.Cues[before].When
+		g.p, m = p.Cues[before].Stand, p.Cues[before].When
 	}
-	_, g.afterP = k.inAndOut(m)
-	if after < len(k.p.Cues) {
-		g.n, g.hasN = k.p.Cues[after].Stand, true
-		g.beforeN, _ = k.inAndOut(k.p.Cues[after].When)
+	_, g.afterP = l.inAndOut(m)
+	if after < len(p.Cues) {
+		g.n, g.hasN = p.Cues[after].Stand, true
+		g.beforeN, _ = l.inAndOut(p.Cues[after].When)
 	}
-	for _, c := range k.p.Cues[:i+1] {
+	for _, c := range p.Cues[:i+1] {
 		if c.Pace != SamePace {
 			g.pace = c.Pace
 		}
@@ -76,8 +76,7 @@ func (k *checker) passage(i int) passage {
 // inAndOut returns the dog's ways up to a moment and after it. A cue in front of
 // an obstacle has it between the two; a cue on the way to one has the way itself
 // on both sides.
-func (k *checker) inAndOut(m Moment) (in, out []way) {
-	l := k.line
+func (l *line) inAndOut(m Moment) (in, out []way) {
 	done := l.gone(m)
 	add := func(list *[]way, w way, ok bool) {
 		if ok {
@@ -108,12 +107,12 @@ func (k *checker) inAndOut(m Moment) (in, out []way) {
 
 // around returns the cues with the stands before and after cue i's: -1 for the
 // lead-out, the number of cues where none comes after.
-func (k *checker) around(i int) (before, after int) {
+func around(cues []Cue, i int) (before, after int) {
 	before, after = i-1, i+1
-	for before >= 0 && !k.p.Cues[before].HasStand {
+	for before >= 0 && !cues[before].HasStand {
 		before--
 	}
-	for after < len(k.p.Cues) && !k.p.Cues[after].HasStand {
+	for after < len(cues) && !cues[after].HasStand {
 		after++
 	}
 	return before, after
@@ -122,7 +121,7 @@ func (k *checker) around(i int) (before, after int) {
 // unsure reports whether something from the stand before cue i to the one after it
 // cannot be used, so that the positions of a cross cannot be judged.
 func (k *checker) unsure(i int) bool {
-	before, after := k.around(i)
+	before, after := around(k.p.Cues, i)
 	if before < 0 && (k.unread[-1]["lead-out"] || !k.p.LeadOut.Finite()) {
 		return true
 	}

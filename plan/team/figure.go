@@ -18,15 +18,26 @@ const (
 	angle // degrees in the file
 )
 
-// factor returns what one of the file's units is in ours.
-func (d dimension) factor(u course.Units) float64 {
+// ours turns a value in the file's units into metres, seconds or radians.
+func (d dimension) ours(x float64, u course.Units) float64 {
 	switch d {
 	case length:
-		return u.Factor()
+		return x * u.Factor()
 	case angle:
-		return float64(geom.Deg(1))
+		return float64(geom.Deg(x))
 	}
-	return 1
+	return x
+}
+
+// theirs is the other way round.
+func (d dimension) theirs(x float64, u course.Units) float64 {
+	switch d {
+	case length:
+		return x / u.Factor()
+	case angle:
+		return geom.Angle(x).Degrees()
+	}
+	return x
 }
 
 // figure is one figure of a T that a file may set: its key, what it measures, and

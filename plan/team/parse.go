@@ -67,7 +67,7 @@ func readDog(root *tomlfile.Table, u course.Units, t *Team) Dog {
 	d, _ := PresetDog(likeDog(tab, u))
 	set := readFigures(tab, u, dogFigures, &d)
 	checkOrder(tab, u, &d, set)
-	readKnows(tab, t, &d)
+	readKnows(tab, root, t, &d)
 	readDraw(tab, &d)
 	return d
 }
@@ -122,7 +122,7 @@ func readFigures[T any](tab *tomlfile.Table, u course.Units, figures []figure[T]
 	for _, f := range figures {
 		least, most := f.limits(u)
 		if x, ok := tab.Float(f.key, least, most); ok {
-			*f.of(v) = x * f.dim.factor(u)
+			*f.of(v) = f.dim.ours(x, u)
 			set[f.key] = true
 		}
 	}
@@ -134,7 +134,7 @@ func checkOrder(tab *tomlfile.Table, u course.Units, d *Dog, set map[string]bool
 	value := func(key string) float64 {
 		for _, f := range dogFigures {
 			if f.key == key {
-				return *f.of(d) / f.dim.factor(u)
+				return f.dim.theirs(*f.of(d), u)
 			}
 		}
 		return 0

@@ -87,14 +87,19 @@ func oneOf(word string, known []string) string {
 
 // readKnows reads [dog.knows]: a figure for each direction, for "names", or for
 // one of the team's own words, which stands for what it means.
-func readKnows(dog *tomlfile.Table, t *Team, d *Dog) {
+func readKnows(dog, root *tomlfile.Table, t *Team, d *Dog) {
 	tab, ok := dog.Table("knows")
 	if !ok {
 		return
 	}
+	words, hasWords := root.Table("words")
 	var by [SenseCount]string
 	for _, key := range tab.Keys() {
 		sense, ok := knownAs(key, t)
+		if !ok && hasWords && words.Has(key) {
+			tab.Float(key, 0, 1) // its meaning is wrong, which is said there
+			continue
+		}
 		if !ok {
 			tab.KeyProblem(key, fmt.Sprintf("unknown word %s", tomlfile.Show(key)), oneOf(key, t.knowable()))
 			continue
