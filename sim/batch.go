@@ -37,7 +37,9 @@ type result struct {
 const (
 	endClean   = -1
 	endRefused = -2
+)
 
+const (
 	slipBar = 1 << iota
 	slipContact
 	slipMet
@@ -113,6 +115,7 @@ func (r *run) whole(out *result, arrivals []State) {
 		out.clean = false
 		if out.ends[leg] != endClean {
 			st = arrivals[leg]
+			r.s.fresh(&st, r.luck)
 		}
 	}
 	out.time = st.Time + st.Dog.Total - st.Dog.Gone

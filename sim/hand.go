@@ -18,7 +18,7 @@ const (
 // act lets the handler do what he does in dt seconds: give the cues whose moment
 // has come, turn, and move.
 func (s *Setup) act(st *State, luck Luck, dt float64) {
-	for st.action+1 < len(s.Actions) && s.due(st, st.action+1, luck) {
+	for st.action+1 < len(s.Actions) && s.due(st, st.action+1) {
 		s.give(st, st.action+1, luck)
 	}
 	s.turnChest(st, dt)
@@ -27,9 +27,9 @@ func (s *Setup) act(st *State, luck Luck, dt float64) {
 
 // due reports whether the moment of action k has come. He times himself by the dog
 // he sees; a moment that never comes passes with the judge's number.
-func (s *Setup) due(st *State, k int, luck Luck) bool {
+func (s *Setup) due(st *State, k int) bool {
 	m := s.Actions[k].When
-	early := luck.normal(drawTiming, k, s.Team.Handler.Timing) * st.Dog.Speed
+	early := st.lucky.early * st.Dog.Speed
 	return s.ahead(st, m)+m.Strides*dog.StrideLength(s.dog.Withers, max(st.Dog.Speed, s.dog.Collected)) <= early
 }
 
@@ -109,6 +109,7 @@ func (s *Setup) stand(k int, luck Luck) geom.Point {
 
 // head sets the way to the next stand, round what stands between.
 func (s *Setup) head(st *State, k int, luck Luck) {
+	st.lucky.early = luck.normal(drawTiming, k+1, s.Team.Handler.Timing)
 	to, ok := s.nextStand(k)
 	l := &st.legs
 	l.n, l.i, l.stand = 0, 0, -1

@@ -31,7 +31,7 @@ func (r *run) judge(st *State, event dog.Event, before geom.Point) {
 		st.done = st.Odo
 	case dog.Missed:
 		st.tries++
-		st.hazard, st.called = 0, 0
+		st.hazard, st.called, st.need = 0, 0, 0
 	}
 	if r.verdict == goingOn && st.Dog.Mode == dog.Ground && r.ranOut(st, before) {
 		r.verdict = refused
@@ -52,7 +52,8 @@ func (r *run) taken(st *State, entry int) {
 		r.missedEntry = r.s.missedWeave(st)
 		st.took = st.Odo
 		st.Leg++
-		st.idle, st.hazard, st.called, st.tries, st.armed, st.met = 0, 0, 0, 0, false, false
+		st.idle, st.hazard, st.called, st.need, st.tries, st.armed, st.met = 0, 0, 0, 0, 0, false, false
+		r.s.fresh(st, r.luck)
 	case e.Obstacle == step.Obstacle:
 		r.verdict = wrongSide
 	default:

@@ -3,6 +3,7 @@ package sim
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"cuewalk/course"
@@ -11,186 +12,327 @@ import (
 	"cuewalk/plan/team"
 )
 
-func jumpAt(id string, x, y, deg float64) course.Obstacle {
-	o := course.Obstacle{ID: id, Kind: course.Jump, At: geom.Point{X: x, Y: y}, Facing: geom.Deg(deg), Wings: true}
+// layout is a small course with a plan and a team, under construction.
+type layout struct {
+	start   geom.Point
+	obs     []course.Obstacle
+	order   []course.Step
+	leadOut geom.Point
+	cues    []plan.Cue
+	team    team.Team
+}
+
+func (l *layout) setup() *Setup {
+	c := &course.Course{Name: "layout", Ring: geom.Point{X: 100, Y: 100}, Start: l.start, Obstacles: l.obs, Order: l.order}
+	return New(c, &plan.Plan{LeadOut: l.leadOut, Cues: l.cues}, &l.team)
+}
+
+func (l *layout) rehearse() *Rehearsal { return l.setup().Rehearse() }
+
+// copy returns a layout that can be changed without changing l.
+func (l *layout) copy() *layout {
+	k := *l
+	k.obs = append([]course.Obstacle(nil), l.obs...)
+	for i := range k.obs {
+		k.obs[i].Through = append([]geom.Point(nil), l.obs[i].Through...)
+	}
+	k.order = append([]course.Step(nil), l.order...)
+	k.cues = append([]plan.Cue(nil), l.cues...)
+	return &k
+}
+
+// add puts a jump in the ring and returns its index.
+func (l *layout) add(at geom.Point, facing geom.Angle) int {
+	o := course.Obstacle{ID: fmt.Sprintf("o%d", len(l.obs)), Kind: course.Jump, At: at, Facing: facing.Wrap(), Wings: true}
+	o.Defaults(0.6)
+	l.obs = append(l.obs, o)
+	return len(l.obs) - 1
+}
+
+// next puts a jump in the ring and gives it the next number.
+func (l *layout) next(at geom.Point, facing geom.Angle) int {
+	i := l.add(at, facing)
+	l.order = append(l.order, course.Step{Obstacle: i})
+	return i
+}
+
+func (l *layout) cue(k plan.Cue) { l.cues = append(l.cues, k) }
+
+// stand adds a cue at a moment with a stand.
+func (l *layout) stand(m plan.Moment, at geom.Point) {
+	l.cue(plan.Cue{When: m, Stand: at, HasStand: true})
+}
+
+func released() plan.Cue { return plan.Cue{When: plan.Moment{Event: plan.Release}, Pace: plan.Run} }
+
+func takeOff(n int, strides float64) plan.Moment {
+	return plan.Moment{Number: n, Event: plan.TakeOff, Strides: strides}
+}
+
+func landing(n int) plan.Moment { return plan.Moment{Number: n, Event: plan.Landing} }
+
+func largeTeam() team.Team {
+	t, err := team.Preset("large", "average")
+	if err != nil {
+		panic(err)
+	}
+	return t
+}
+
+func dice(seed uint64) *rand.Rand { return rand.New(rand.NewPCG(seed, 0x6c61)) }
+
+func within(r *rand.Rand, lo, hi float64) float64 { return lo + (hi-lo)*r.Float64() }
+
+func side(r *rand.Rand) float64 {
+	if r.IntN(2) == 0 {
+		return -1
+	}
+	return 1
+}
+
+// turning is the layout most laws are tried on: two jumps in a line, then the right
+// jump after a turn. The handler runs on the inside of the turn.
+type turning struct {
+	layout
+	s     float64   // +1 turns right, -1 left
+	turn  float64   // degrees
+	pivot geom.Pose // where the dog lands from the second jump, heading as it flew
+	right int
+	trap  int // -1 for none
+}
+
+// newTurning makes a turn of turn degrees at the second jump with the right jump
+// dist metres from the landing.
+func newTurning(r *rand.Rand, turn, dist float64) *turning {
+	t := &turning{s: side(r), turn: turn, trap: -1}
+	t.team = largeTeam()
+	t.start = geom.Point{X: 50, Y: 30}
+	a := t.start.Add(geom.Point{X: within(r, -0.3, 0.3), Y: within(r, 4, 5)})
+	b := geom.Point{X: 50, Y: a.Y + within(r, 5, 6.5)}
+	t.next(a, 0)
+	t.next(b, 0)
+	t.pivot = geom.Pose{At: b.Add(geom.Point{Y: 1.2})}
+	t.right = t.next(t.spot(turn, dist), geom.Deg(t.s*turn))
+	t.leadOut = geom.Point{X: 50 + t.s*within(r, 1.4, 2), Y: b.Y - within(r, 2.5, 3.5)}
+	return t
+}
+
+// spot returns the place dist metres from the landing, deg degrees off straight on
+// toward the side of the turn.
+func (t *turning) spot(deg, dist float64) geom.Point {
+	return geom.Pose{At: t.pivot.At, Heading: geom.Deg(t.s * deg)}.Ahead(dist)
+}
+
+// trapAt puts a wrong jump in the ring, facing the landing.
+func (t *turning) trapAt(deg, dist float64) int {
+	t.trap = t.add(t.spot(deg, dist), geom.Deg(t.s*deg))
+	return t.trap
+}
+
+// lead lets the handler run the turn on its inside, in good time.
+func (t *turning) lead() {
+	b, right := t.obs[1].At, t.obs[t.right].At
+	t.cue(released())
+	t.stand(takeOff(2, -1.5), b.Add(geom.Point{X: t.s * 2, Y: -1}))
+	t.stand(takeOff(3, 0), geom.Pose{At: right, Heading: geom.Deg(t.s * t.turn)}.Beside(t.s*2))
+}
+
+// leg returns the chances of the leg to the right jump.
+func (t *turning) leg() Leg { return t.rehearse().Legs[2] }
+
+// ends returns the chance that a leg ends at an obstacle it should not.
+func (l Leg) ends(obstacle int) float64 {
+	sum := 0.0
+	for _, f := range l.Faults {
+		if f.Obstacle == obstacle && (f.Kind == OffCourse || f.Kind == WrongSide) {
+			sum += f.Chance
+		}
+	}
+	return sum
+}
+
+func (l Leg) chance(kind FaultKind) float64 {
+	sum := 0.0
+	for _, f := range l.Faults {
+		if f.Kind == kind {
+			sum += f.Chance
+		}
+	}
+	return sum
+}
+
+// layouts is how many random layouts a law is tried on.
+func layouts(n int) int {
+	if testing.Short() {
+		return n / 5
+	}
+	return n
+}
+
+// directional holds a law that is a matter of direction against random layouts:
+// high must be above low in the mean, and at least share of the layouts must show
+// it or a difference under two points. measure may pass a layout over.
+func directional(t *testing.T, n int, share float64, measure func(seed uint64) (low, high float64, ok bool)) {
+	t.Helper()
+	tried, held, sum := 0, 0, 0.0
+	worst, worstSeed := 0.0, uint64(0)
+	for seed := range uint64(layouts(n)) {
+		low, high, ok := measure(seed)
+		if !ok {
+			continue
+		}
+		tried++
+		sum += high - low
+		if high > low-0.02 {
+			held++
+		}
+		if high-low < worst {
+			worst, worstSeed = high-low, seed
+		}
+	}
+	if tried < layouts(n)/2 {
+		t.Fatalf("only %d of %d layouts could be tried", tried, layouts(n))
+	}
+	mean, got := sum/float64(tried), float64(held)/float64(tried)
+	t.Logf("mean difference %+.3f, held on %.0f %% of %d layouts, worst %+.3f at seed %d", mean, 100*got, tried, worst, worstSeed)
+	if mean <= 0 {
+		t.Errorf("mean difference %+.4f has the wrong sign (worst seed %d: %+.3f)", mean, worstSeed, worst)
+	}
+	if got < share {
+		t.Errorf("held on %.0f %% of %d layouts, want %.0f %% (worst seed %d: %+.3f)", 100*got, tried, 100*share, worstSeed, worst)
+	}
+}
+
+const nineInTen = 0.9
+
+// field returns a random course of mixed obstacles and a plausible plan for it, for
+// laws that hold exactly whatever the layout.
+func field(seed uint64) *layout {
+	r := dice(seed ^ 0xf1e1d)
+	l := &layout{team: largeTeam()}
+	l.start = geom.Point{X: within(r, 40, 60), Y: within(r, 40, 60)}
+	at := geom.Pose{At: l.start, Heading: geom.Deg(within(r, -180, 180))}
+	inside := side(r)
+	l.leadOut = geom.Pose{At: at.Ahead(within(r, 2, 6)), Heading: at.Heading}.Beside(inside * within(r, 1.5, 2.5))
+	l.cue(released())
+	n := 4 + r.IntN(4)
+	for k := range n {
+		way := within(r, 5, 7)
+		if k == 0 {
+			way = within(r, 4, 5)
+		}
+		next, ok := l.free(r, at, way, inside)
+		if !ok {
+			break
+		}
+		at = next
+		l.obs = append(l.obs, someKind(r, len(l.obs), at))
+		l.order = append(l.order, course.Step{Obstacle: k})
+		if k > 0 {
+			l.someCue(r, k+1, at, &inside)
+		}
+	}
+	for range 2 {
+		at := geom.Pose{At: geom.Point{X: within(r, 35, 65), Y: within(r, 35, 65)}, Heading: geom.Deg(within(r, -180, 180))}
+		if l.clear(at.At, 3.5) {
+			l.obs = append(l.obs, someKind(r, len(l.obs), at))
+		}
+	}
+	return l
+}
+
+// free finds a place for the next obstacle of a field.
+func (l *layout) free(r *rand.Rand, from geom.Pose, way, inside float64) (geom.Pose, bool) {
+	for range 20 {
+		turn := geom.Deg(within(r, 0, 75) * inside)
+		h := from.Heading + turn
+		at := geom.Pose{At: from.At, Heading: h}.Ahead(way)
+		if l.clear(at, 4) {
+			return geom.Pose{At: at, Heading: (h + turn/3).Wrap()}, true
+		}
+	}
+	return from, false
+}
+
+func (l *layout) clear(at geom.Point, room float64) bool {
+	for i := range l.obs {
+		if l.obs[i].At.Dist(at) < room {
+			return false
+		}
+	}
+	return true
+}
+
+func someKind(r *rand.Rand, i int, at geom.Pose) course.Obstacle {
+	o := course.Obstacle{ID: fmt.Sprintf("o%d", i), Kind: course.Jump, At: at.At, Facing: at.Heading, Wings: r.IntN(2) == 0}
+	switch r.IntN(8) {
+	case 0:
+		o.Kind = course.Wall
+	case 1:
+		o.Kind = course.LongJump
+	case 2:
+		o.Kind = course.Tyre
+	case 3:
+		o.Kind, o.Wings = course.Tunnel, false
+		o.Through = []geom.Point{at.Ahead(-1.5), geom.Pose{At: at.Ahead(0.5), Heading: at.Heading}.Beside(0.3), at.Ahead(1.5)}
+	}
+	o.Wings = o.Wings && o.Kind == course.Jump
 	o.Defaults(0.6)
 	return o
 }
 
-func layout(start geom.Point, order []course.Step, obs ...course.Obstacle) *course.Course {
-	return &course.Course{Name: "layout", Ring: geom.Point{X: 60, Y: 60}, Start: start, Obstacles: obs, Order: order}
+// someCue adds a cue for number n: where to be, now and then a cross, a stop, a
+// drawn-in arm or a word.
+func (l *layout) someCue(r *rand.Rand, n int, at geom.Pose, inside *float64) {
+	k := plan.Cue{When: plan.Moment{Number: n, Event: plan.TakeOff, Strides: -float64(r.IntN(3))}, Pace: plan.Run, HasStand: true}
+	before, _ := plan.EventsOf(l.obs[n-1].Kind)
+	k.When.Event = before
+	k.Stand = at.Beside(*inside * within(r, 1.5, 3))
+	switch r.IntN(6) {
+	case 0:
+		k.Cross = plan.FrontCross
+		*inside = -*inside
+	case 1:
+		k.Pace = plan.Stop
+	case 2:
+		k.Signal = plan.Pull
+	case 3:
+		k.Word = []string{"come", "go", "left", "right", "turn", "out", "tunnel"}[r.IntN(7)]
+	case 4:
+		k.Shoulders = plan.Shoulders{Facing: plan.FaceDog}
+	}
+	l.cue(k)
 }
 
-func largeTeam() *team.Team {
-	t, _ := team.Preset("large", "average")
-	return &t
-}
-
-func show(r *Rehearsal) string {
-	out := ""
+// figures lists everything the report says of a run's legs, for comparing.
+func figures(r *Rehearsal) []float64 {
+	out := []float64{r.Time, r.Length, r.Clean}
 	for _, l := range r.Legs {
-		out += fmt.Sprintf("leg %d clean %.3f v %.2f stride %.2f to %.2f ld %.2f rad %.2f t %.2f", l.Number, l.Clean, l.Speed, l.Stride, l.TakeOff, l.Landing, l.Radius, l.Time)
-		for _, f := range l.Faults {
-			out += fmt.Sprintf(" | %v %d %.3f b%.0f r%.1f", f.Kind, f.Obstacle, f.Chance, f.Bearing.Degrees(), f.Range)
+		radius := l.Radius
+		if math.IsInf(radius, 1) || radius > 50 { // as good as straight
+			radius = 50
 		}
-		out += "\n"
-	}
-	return out
-}
-
-func trackOf(r *Rehearsal) string {
-	out := ""
-	for i, s := range r.Trace.Samples {
-		if i%4 == 0 {
-			out += fmt.Sprintf("%5.2f leg%d %v dog(%.1f,%.1f) h%.0f v%.1f k%.2f c%d lead %.0f/%.1f dr%.2f | hand(%.1f,%.1f) v%.1f chest%.0f cue%d S%.2f\n", s.Time, s.Leg, s.Dog.Mode, s.Dog.At.X, s.Dog.At.Y, s.Dog.Heading.Degrees(), s.Dog.Speed, s.Dog.Turn, s.Commit, s.Lead.Heading.Degrees(), s.Lead.Strength, s.Lead.Drive, s.Hand.At.X, s.Hand.At.Y, s.Hand.Speed(), s.Hand.Chest.Degrees(), s.Cue, s.Survive)
+		out = append(out, l.Clean, l.Speed, l.Stride, l.TakeOff, l.Landing, l.Flight, l.Time, radius)
+		for k := range FaultKinds {
+			out = append(out, l.chance(k))
 		}
 	}
 	return out
 }
 
-// wrapLayout: jump 1, jump 2 to be wrapped, a wrong jump straight on behind it, the
-// right one back beside the handler.
-func wrapLayout(offset float64, stop bool) *Setup {
-	c := layout(geom.Point{X: 20, Y: 2}, []course.Step{{Obstacle: 0}, {Obstacle: 1}, {Obstacle: 3}},
-		jumpAt("a", 20, 6, 0), jumpAt("b", 20, 12, 0), jumpAt("trap", 20, 17, 0), jumpAt("back", 22.5, 7, 180))
-	p := &plan.Plan{LeadOut: geom.Point{X: 21.8, Y: 7}}
-	p.Cues = []plan.Cue{{When: plan.Moment{Event: plan.Release}, Pace: plan.Run}}
-	if stop {
-		p.Cues = append(p.Cues, plan.Cue{When: plan.Moment{Number: 2, Event: plan.TakeOff, Strides: offset}, Stand: geom.Point{X: 21.5, Y: 11 + 1.9*(offset+1.5)}, HasStand: true, Pace: plan.Run, Cross: plan.FrontCross},
-			plan.Cue{When: plan.Moment{Number: 3, Event: plan.TakeOff}, Stand: geom.Point{X: 23.8, Y: 7}, HasStand: true, Pace: plan.Run})
-	} else {
-		p.Cues = append(p.Cues, plan.Cue{When: plan.Moment{Number: 2, Event: plan.Landing}, Stand: geom.Point{X: 21.8, Y: 16}, HasStand: true, Pace: plan.Run})
+// sameFigures requires two runs to have the same figures within tol.
+func sameFigures(t *testing.T, seed uint64, want, got *Rehearsal, tol float64) {
+	t.Helper()
+	w, g := figures(want), figures(got)
+	if len(w) != len(g) {
+		t.Errorf("seed %d: %d figures, want %d", seed, len(g), len(w))
+		return
 	}
-	return New(c, p, largeTeam())
-}
-
-func TestCalibrateWrap(t *testing.T) {
-	r := wrapLayout(0, false).Rehearse()
-	t.Log("run on\n" + show(r))
-	for _, off := range []float64{-2.5, -2, -1.5, -1, -.5, 0, .5} {
-		r := wrapLayout(off, true).Rehearse()
-		l := r.Legs[2]
-		t.Logf("stop at %v: clean %.2f leg2 to %.2f ld %.2f; faults %v", off, l.Clean, r.Legs[1].TakeOff, r.Legs[1].Landing, brief(l))
-		if off == -1.5 && testing.Short() {
-			t.Log(trackOf(r))
+	const perLeg = 8 + int(FaultKinds)
+	for i := range w {
+		if math.Abs(w[i]-g[i]) > tol*(1+math.Abs(w[i])) {
+			t.Errorf("seed %d: figure %d of leg %d is %.9g, want %.9g", seed, (i-3)%perLeg, (i-3)/perLeg+1, g[i], w[i])
+			return
 		}
-	}
-}
-
-func brief(l Leg) string {
-	out := ""
-	for _, f := range l.Faults {
-		if f.Chance > 0.005 {
-			out += fmt.Sprintf("%v/%d %.3f; ", f.Kind, f.Obstacle, f.Chance)
-		}
-	}
-	return out
-}
-
-func TestCalibrateLoop(t *testing.T) {
-	for _, ahead := range []float64{-5, 0, 5, 10, 15, 20} {
-		calibrateLoop(t, ahead)
-	}
-}
-
-func calibrateLoop(t *testing.T, ahead float64) {
-	var obs []course.Obstacle
-	var order []course.Step
-	R := 5.5 / (2 * math.Sin(math.Pi/12))
-	at := func(r, deg float64) geom.Point {
-		return geom.Point{X: 30 - r*math.Cos(deg*math.Pi/180), Y: 30 + r*math.Sin(deg*math.Pi/180)}
-	}
-	for k := range 12 {
-		p := at(R, float64(k)*30)
-		obs = append(obs, jumpAt(fmt.Sprintf("j%d", k), p.X, p.Y, float64(k)*30))
-		order = append(order, course.Step{Obstacle: k})
-	}
-	p0 := at(R, -18)
-	c := layout(p0, order, obs...)
-	p := &plan.Plan{LeadOut: at(R-3, -15+ahead)}
-	p.Cues = []plan.Cue{{When: plan.Moment{Event: plan.Release}, Pace: plan.Run}}
-	for k := 2; k <= 11; k++ {
-		p.Cues = append(p.Cues, plan.Cue{When: plan.Moment{Number: k, Event: plan.TakeOff}, Stand: at(R-3, float64(k-1)*30+ahead), HasStand: true})
-	}
-	s := New(c, p, largeTeam())
-	r := s.Rehearse()
-	t.Logf("ahead %.0f clean %.3f leg6 %.3f time %.2f len %.1f v %.2f", ahead, r.Clean, r.Legs[5].Clean, r.Time, r.Length, r.Length/r.Time)
-	for _, l := range r.Legs {
-		t.Logf("   %d %.3f %s", l.Number, l.Clean, brief(l))
-	}
-	if testing.Short() && ahead == 0 {
-		t.Log(trackOf(r))
-	}
-}
-
-// gapLayout: out of jump 1 the right jump lies 9.5 m off after a turn of 60 degrees,
-// the trap 5 m off, sep degrees nearer to straight on.
-func gapLayout(sep float64, how string, focus float64) *Setup {
-	turn := 60.0
-	from := geom.Pose{At: geom.Point{X: 30, Y: 15}}
-	place := func(d, deg float64) geom.Point {
-		return geom.Pose{At: from.At.Add(geom.Point{Y: 1.2}), Heading: geom.Deg(deg)}.Ahead(d)
-	}
-	r, tr := place(9.5, turn), place(5, turn-sep)
-	c := layout(geom.Point{X: 30, Y: 5}, []course.Step{{Obstacle: 0}, {Obstacle: 1}, {Obstacle: 2}},
-		jumpAt("z", 30, 9, 0), jumpAt("a", 30, 15, 0), jumpAt("right", r.X, r.Y, turn), jumpAt("trap", tr.X, tr.Y, turn-sep))
-	p := &plan.Plan{LeadOut: geom.Point{X: 31.5, Y: 12}}
-	run := geom.Deg(turn)
-	side := func(q geom.Point, d float64) geom.Point { return geom.Pose{At: q, Heading: run}.Beside(d) }
-	p.Cues = []plan.Cue{{When: plan.Moment{Event: plan.Release}, Pace: plan.Run}}
-	switch how {
-	case "between": // dog between handler and trap: handler on the inside of the turn
-		p.Cues = append(p.Cues,
-			plan.Cue{When: plan.Moment{Number: 2, Event: plan.TakeOff, Strides: -1.5}, Stand: geom.Point{X: 32, Y: 14}, HasStand: true},
-			plan.Cue{When: plan.Moment{Number: 3, Event: plan.TakeOff}, Stand: side(r, 2), HasStand: true})
-	case "body": // the handler on the trap's side, his body on the line of sight, dog on the far arm
-		stand := geom.Pose{At: geom.Point{X: 30, Y: 17}, Heading: geom.Deg(turn - sep)}.Ahead(3.5)
-		p.LeadOut = stand.Sub(run.Unit().Mul(3.5))
-		p.Cues = append(p.Cues,
-			plan.Cue{When: plan.Moment{Number: 2, Event: plan.TakeOff, Strides: -1.5}, Stand: stand, HasStand: true},
-			plan.Cue{When: plan.Moment{Number: 3, Event: plan.TakeOff, Strides: -1}, Stand: stand.Add(run.Unit().Mul(4)), HasStand: true},
-			plan.Cue{When: plan.Moment{Number: 3, Event: plan.Landing}, Stand: side(r, -2), HasStand: true})
-	case "pull":
-		p.Cues = append(p.Cues,
-			plan.Cue{When: plan.Moment{Number: 2, Event: plan.TakeOff, Strides: -1.5}, Stand: geom.Point{X: 32, Y: 14}, HasStand: true, Signal: plan.Pull, Word: "come"},
-			plan.Cue{When: plan.Moment{Number: 3, Event: plan.TakeOff}, Stand: side(r, 2), HasStand: true})
-	}
-	tm := largeTeam()
-	tm.Dog.Focus = focus
-	return New(c, p, tm)
-}
-
-func TestCalibrateGap(t *testing.T) {
-	for _, how := range []string{"between", "body", "pull"} {
-		for _, sep := range []float64{12, 16, 20} {
-			r := gapLayout(sep, how, 0.5).Rehearse()
-			t.Logf("%s %v: %.2f %s hidden %v", how, sep, r.Legs[2].Clean, brief(r.Legs[2]), r.Legs[2].Hidden)
-			if how == "body" && sep == 16 && testing.Short() {
-				t.Log(trackOf(r))
-			}
-		}
-	}
-	for _, f := range []float64{0.2, 0.5, 0.8} {
-		r := gapLayout(16, "between", f).Rehearse()
-		t.Logf("focus %v: %.2f %s", f, r.Legs[2].Clean, brief(r.Legs[2]))
-	}
-}
-
-func TestCalibrateTunnel(t *testing.T) {
-	for _, run := range []bool{false, true} {
-		tube := course.Obstacle{ID: "tube", Kind: course.Tunnel, Through: []geom.Point{{X: 33, Y: 20}, {X: 33, Y: 25}}}
-		tube.At = geom.Point{X: 33, Y: 22.5}
-		tube.Defaults(0.6)
-		c := layout(geom.Point{X: 30, Y: 5}, []course.Step{{Obstacle: 0}, {Obstacle: 1}, {Obstacle: 2}, {Obstacle: 3}},
-			jumpAt("a", 30, 9, 0), jumpAt("b", 30, 15, 0), jumpAt("c", 30, 21, 0), jumpAt("d", 30, 27, 0), tube)
-		p := &plan.Plan{LeadOut: geom.Point{X: 28, Y: 11}}
-		if run {
-			p.Cues = []plan.Cue{{When: plan.Moment{Event: plan.Release}, Pace: plan.Run},
-				{When: plan.Moment{Number: 4, Event: plan.TakeOff}, Stand: geom.Point{X: 28, Y: 28}, HasStand: true}}
-		} else {
-			p.LeadOut = geom.Point{X: -300, Y: -300}
-		}
-		r := New(c, p, largeTeam()).Rehearse()
-		t.Logf("run %v\n%s", run, show(r))
 	}
 }

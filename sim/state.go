@@ -26,10 +26,19 @@ type State struct {
 	took, done float64 // Odo at the last right take-off or entry, and at its landing or exit
 	hazard     float64 // pulls summed up since the dog last decided
 	called     float64 // call-off rate summed up since it committed
+	need       float64 // what they must sum up to; 0 when not drawn yet
+	lucky      lucky   // what this run's luck makes of the present leg and the next cue
 	tries      int     // times it was called off or ran past on this leg
 	idle       float64 // seconds on this leg on the ground, committed to nothing
 	armed      bool    // the dog has been in position for the obstacle the judge waits for
 	met        bool    // the handler met the dog on this leg
+}
+
+// lucky holds draws that stay the same for a while.
+type lucky struct {
+	early float64 // seconds by which the next cue comes early
+	late  float64 // seconds added to the dog's latency
+	spot  float64 // metres by which the next take-off misses its spot
 }
 
 // legs are the handler's plans for his own legs.
@@ -43,8 +52,8 @@ type legs struct {
 // past is what the handler did in the last half second and more, for a dog that
 // answers a latency late.
 type past struct {
-	time [32]float64
-	seen [32]dog.Handler
+	time [24]float64
+	seen [24]dog.Handler
 	head int // slot of the newest
 	n    int
 }
@@ -58,8 +67,10 @@ func (p *past) push(t float64, h dog.Handler) {
 // at returns the handler as he was at time t, between samples in proportion.
 func (p *past) at(t float64) dog.Handler {
 	newer := p.head
-	for k := range p.n {
-		i := (p.head - k + len(p.seen)) % len(p.seen)
+	for i, k := p.head, 0; k < p.n; i, k = i-1, k+1 {
+		if i < 0 {
+			i = len(p.seen) - 1
+		}
 		if p.time[i] > t {
 			newer = i
 			continue
@@ -81,7 +92,15 @@ func between(a, b dog.Handler, t float64) dog.Handler {
 }
 
 // word returns the word that was in the air at time t.
-func (p *past) word(t float64) team.Meaning { return p.at(t).Word }
+func (p *past) word(t float64) team.Meaning {
+	i := p.head
+	for k := 1; k < p.n && p.time[i] > t; k++ {
+		if i--; i < 0 {
+			i = len(p.seen) - 1
+		}
+	}
+	return p.seen[i].Word
+}
 
 // start returns the state at the release.
 func (s *Setup) start(luck Luck) State {
@@ -95,11 +114,18 @@ func (s *Setup) start(luck Luck) State {
 		st.Hand.Chest = st.Hand.At.Towards(s.Actions[to].Stand)
 	}
 	s.head(&st, 0, luck)
+	s.fresh(&st, luck)
 	s.setUp(&st)
 	for k := range 3 { // he has stood there for a while: the dog has read him
 		st.past.push(-1+0.4*float64(k), s.shown(&st))
 	}
 	return st
+}
+
+// fresh draws what stays the same on the leg that begins.
+func (s *Setup) fresh(st *State, luck Luck) {
+	st.lucky.late = luck.normal(drawLatency, st.Leg, 0.03)
+	st.lucky.spot = luck.normal(drawSpot, st.Leg, 0.12)
 }
 
 // setUp lets the waiting dog look at what it has been set up before: by the time

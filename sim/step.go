@@ -75,7 +75,7 @@ func (r *run) decide(st *State, dt float64) {
 			if st.called > r.luck.exponential(drawCallOff, st.place()) {
 				st.Dog.Commit = -1
 				st.tries++
-				st.hazard, st.called = 0, 0
+				st.hazard, st.called, st.need = 0, 0, 0
 			}
 		}
 		return
@@ -84,8 +84,10 @@ func (r *run) decide(st *State, dt float64) {
 	if sum == 0 {
 		return
 	}
-	st.hazard += sum * dt
-	if st.hazard < r.luck.exponential(drawCommit, st.place()) {
+	if st.need == 0 {
+		st.need = r.luck.exponential(drawCommit, st.place())
+	}
+	if st.hazard += sum * dt; st.hazard < st.need {
 		return
 	}
 	pick := r.luck.uniform(drawWhich, st.place()) * sum
@@ -124,12 +126,12 @@ func (r *run) move(st *State, dt float64) {
 	s.act(st, r.luck, dt)
 	st.Time += dt
 	st.past.push(st.Time, s.shown(st))
-	late := r.luck.normal(drawLatency, st.Leg, 0.03)
+	late := st.lucky.late
 	h := st.past.at(st.Time - s.dog.Latency - late)
 	now := s.dog.Read(st.Dog.Body, h, st.past.word(st.Time-s.dog.WordLatency-late))
 	st.Lead = st.Lead.Toward(now, dt)
 	before := st.Dog.At
-	luck := dog.Luck{Spot: r.luck.normal(drawSpot, st.Leg, 0.12)}
+	luck := dog.Luck{Spot: st.lucky.spot}
 	event := s.scene.Advance(s.dog, &st.Dog, &st.Lead, luck, dt)
 	st.Odo += before.Dist(st.Dog.At)
 	r.count(st, event)

@@ -3,18 +3,17 @@ package dog
 import (
 	"math"
 
-	"cuewalk/course"
 	"cuewalk/course/geom"
 )
 
 // open returns which part of an entry's opening the dog has open before it, 0..1,
 // the angular width of all of it, and whether the handler's body hides some of it.
-func (s *Scene) open(v *Sight, c *cell, e *course.Entry, bearing geom.Angle, rng float64) (visible float64, width geom.Angle, byBody bool) {
-	eye := v.Body.At
-	side := e.Heading.Right().Mul(e.Half)
+func (s *Scene) open(v *Sight, c *cell, i int, rng float64) (visible float64, width geom.Angle, byBody bool) {
+	e, eye := &s.Entries[i], v.Body.At
+	side := geom.Point{X: s.way[i].Y, Y: -s.way[i].X}.Mul(e.Half)
 	a, b := e.At.Sub(side), e.At.Add(side)
 	line := e.At.Sub(eye).Mul(1 / max(rng, 1e-6))
-	w := window{eye: eye, line: line}
+	w := window{eye: eye, line: line, spread: e.Half / max(rng, 0.1)}
 	w.lo, w.hi = w.angle(a), w.angle(b)
 	if w.lo > w.hi {
 		w.lo, w.hi = w.hi, w.lo
@@ -37,6 +36,7 @@ func (s *Scene) open(v *Sight, c *cell, e *course.Entry, bearing geom.Angle, rng
 type window struct {
 	eye, line geom.Point
 	lo, hi    float64
+	spread    float64 // half the opening for each metre of range
 	part      [8][2]float64
 	n         int
 }
@@ -65,7 +65,7 @@ func (w *window) cover(k *cover, a, b geom.Point, rng float64) {
 	m := k.mid.Sub(w.eye)
 	along, across := w.line.Dot(m), math.Abs(w.line.Cross(m))
 	// Cheap: wholly behind the eye or the opening, or well off the line.
-	if along < -k.half || along > rng+k.half+1 || across > k.half+2+max(0, along)*0.5 {
+	if along < -k.half || along > rng+k.half+1 || across > k.half+w.spread*(along+k.half)+0.05 {
 		return
 	}
 	p, q, ok := before(k.A, k.B, a, b, w.eye)

@@ -94,8 +94,14 @@ func (d *Dog) bodyLead(b Body, h Handler, l *Lead) geom.Point {
 	u, right := h.Chest.Unit(), h.Chest.Right()
 
 	facing := smooth(0.2, 0.85, u.Dot(away)) // his chest is turned to the dog
+	// Running the way his chest points, he drives the dog on; he does not call it in.
+	forward := 0.0
+	if speed > 1e-6 {
+		forward = moving * max(0, h.Vel.Dot(u)/speed)
+	}
+	turned := facing * (1 - forward)
 	if h.Gesture == Pull {
-		facing = max(facing, 0.5)
+		turned = max(turned, 0.35)
 	}
 	// The spot the dog is drawn to lies at his cue-arm side.
 	// Where he moves, it moves ahead of him.
@@ -104,7 +110,6 @@ func (d *Dog) bodyLead(b Body, h Handler, l *Lead) geom.Point {
 	toSpot := draw.Norm()
 	near := clamp01(toSpot / 0.8) // it has arrived: the spot says no more
 	draw = draw.Mul(near / max(toSpot, 1e-6))
-	turned := facing * (1 - 0.4*moving)
 
 	var sum geom.Point
 	if speed > 1e-6 {
@@ -114,7 +119,7 @@ func (d *Dog) bodyLead(b Body, h Handler, l *Lead) geom.Point {
 	sum = sum.Add(u.Mul(shouldersLoud * (0.55 + 0.45*moving) * (1 - turned))).Add(draw.Mul(shouldersLoud * turned))
 	sum = sum.Add(d.arm(h, u, right, draw, away, away.Dot(right)*dist, turned))
 
-	l.Drive = moving * (1 - 0.75*facing)
+	l.Drive = moving * (1 - 0.75*turned)
 	return sum.Mul(d.clear(b, h, dist))
 }
 

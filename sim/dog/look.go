@@ -11,7 +11,7 @@ const (
 	baseRate  = 1.2  // per second: how fast one obstacle in front gets an idle dog (C)
 	airPull   = 0.15 // pull while in the air, of the ground's (C)
 	bell      = 16   // degrees: how narrowly the handler's lead points (C)
-	faint     = 1e-4 // per second: what pulls less is not looked at
+	faint     = 1e-3 // per second: what pulls less is not looked at
 	afterExit = 1.0  // seconds an obstacle just taken does not pull (C)
 )
 
@@ -39,7 +39,7 @@ func (s *Scene) Look(d *Dog, v *Sight, dst []Seen) ([]Seen, float64) {
 		e := &s.Entries[i]
 		to := e.At.Sub(v.Body.At)
 		// Seen from behind, or well behind the dog: nothing to take there.
-		ahead, through := to.Dot(fwd), to.Dot(e.Heading.Unit())
+		ahead, through := to.Dot(fwd), to.Dot(s.way[i])
 		if through < 0 && e.Kind != course.Tunnel || ahead < -0.05*math.Abs(to.X+to.Y)-0.2 {
 			continue
 		}
@@ -47,7 +47,7 @@ func (s *Scene) Look(d *Dog, v *Sight, dst []Seen) ([]Seen, float64) {
 		if seen.Pull < faint && (!v.All || turn(seen.Bearing) > float64(d.FieldOfView)/2) {
 			continue
 		}
-		seen.Visible, seen.Width, seen.ByBody = s.open(v, c, e, seen.Bearing, seen.Range)
+		seen.Visible, seen.Width, seen.ByBody = s.open(v, c, int(i), seen.Range)
 		seen.Pull *= seen.Visible
 		if seen.Visible > 0 || seen.ByBody || v.All {
 			dst = append(dst, seen)

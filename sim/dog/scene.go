@@ -14,6 +14,7 @@ type Scene struct {
 	covers  []cover // what can hide an entry
 	walls   []wall  // what a dog runs round
 	room    []float64
+	way     []geom.Point // direction through each entry
 	grid    grid
 }
 
@@ -55,6 +56,7 @@ func NewScene(obstacles []course.Obstacle) *Scene {
 	s.room = make([]float64, len(s.Entries))
 	s.grid = newGrid(s)
 	for i := range s.Entries {
+		s.way = append(s.way, s.Entries[i].Heading.Unit())
 		s.room[i] = s.roomBehind(&s.Entries[i])
 	}
 	return s
