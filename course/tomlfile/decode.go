@@ -3,6 +3,7 @@ package tomlfile
 import (
 	"bytes"
 	"errors"
+	"strings"
 	"time"
 
 	"github.com/BurntSushi/toml"
@@ -46,7 +47,7 @@ func decodeFault(src []byte, err error) fault {
 		return fault{0, err.Error(), ""}
 	}
 	at := max(0, min(pe.Position.Start, len(src)-1))
-	return fault{at, pe.Message, "write each key and each [table] once, and every value in full"}
+	return fault{at, strings.ToLower(pe.Message[:1]) + strings.TrimSuffix(pe.Message[1:], "."), "write each key and each [table] once, and every value in full"}
 }
 
 // same compares decoded values: NaN equals itself, times by what they say.

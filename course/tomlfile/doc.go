@@ -101,7 +101,7 @@ func (d *Doc) doubled(o double) fault {
 	if o.header {
 		kind = "table"
 	}
-	return fault{o.at, fmt.Sprintf("%s %s is there twice", kind, Show(o.name)),
+	return fault{o.at, fmt.Sprintf("%s %s is there twice", kind, Show(o.first.name)),
 		fmt.Sprintf("it stands in line %d already: delete or rename one of the two", line)}
 }
 

@@ -74,6 +74,7 @@ func TestOpenValues(t *testing.T) {
 		{"text over lines", "a = 1\nb = \"\"\"x\n y\n", "2:1", `"""`},
 		{"table over lines", "a = 1\nb = {c = 1\nd = 2\n", "2:1", "}"},
 		{"quotes in the last line", "a = 1\nb = \"x", "2:6", `"`},
+		{"after a header", "[a]\nb = [1,\n 2\n", "2:1", "]"},
 		{"header in the last line", "a = 1\n[b", "2:2", "[name]"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -83,6 +84,32 @@ func TestOpenValues(t *testing.T) {
 			assert.True(t, strings.HasPrefix(places(ps)[0], c.want+":"), "got %s", ps)
 			assert.Contains(t, ps[0].Hint, c.hint)
 		})
+	}
+}
+
+// TestWording: one broken line each, what is said and what to write.
+func TestWording(t *testing.T) {
+	for src, want := range map[string]string{
+		"a = True":        "1:5: \"True\" is no value\n  hint: write true or false, or put text in quotes",
+		"a = .5":          "1:5: \".5\" is no value\n  hint: write 0 before the point",
+		"a = # later":     "1:5: there is no value after =\n  hint: write one, or delete the line",
+		"a = = 1":         "1:5: \"= 1\" is no value\n  hint: write = only once",
+		"a = 5m":          "1:6: expected the end of the line, found \"m\"\n  hint: write the number alone, without its unit",
+		"a = 1,":          "1:6: expected the end of the line, found \",\"\n  hint: delete the comma: each key has its own line",
+		"a = 5.":          "1:6: this number is not written in full\n  hint: write a number such as 0.5 or 2",
+		"a = [,]":         "1:6: there is no value after =\n  hint: write one, or delete the line",
+		"a = [1":          "1:6: a bracket is never closed\n  hint: write ] after the last value, } after the last key",
+		"a = 1\rb = 2":    "1:6: control character \"\\r\" in the file\n  hint: delete it",
+		"a = \"\x1b[2J\"": "1:6: control character \"\\x1b\" in the file\n  hint: delete it",
+		"a = ‘x’":         "1:5: \"‘x’\" is no value\n  hint: put text in quotes: key = \"text\"",
+		"a":               "1:1: expected = after the key, found the end of the file\n  hint: write key = value; a key with blanks or accents needs quotes",
+		"[a]\n[]":         "2:2: a key cannot begin with \"]\"\n  hint: use letters, digits, - and _, or put the key in quotes",
+		"a = 'b\n":        "1:7: text without closing quotes\n  hint: write ' at its end",
+	} {
+		_, err := Parse("a.toml", []byte(src))
+		if assert.Error(t, err, "%q", src) {
+			assert.Equal(t, "a.toml:"+want, err.(Problems).Long(), "%q", src)
+		}
 	}
 }
 

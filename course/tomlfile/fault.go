@@ -2,7 +2,6 @@ package tomlfile
 
 import (
 	"bytes"
-	"fmt"
 	"regexp"
 	"strings"
 )
@@ -61,34 +60,52 @@ func wording(src []byte, at int, message string) (text, hint string) {
 		return "text without closing quotes", `write " at its end`
 	case has("literal string") && (newline || has("unterminated")):
 		return "text without closing quotes", "write ' at its end"
-	case has("control character"), has("carriage return"):
+	case has("control character"), has("carriage return"), !newline && src[at] < ' ' && src[at] != '\t':
 		return "control character " + Show(string(src[at])) + " in the file", "delete it"
-	case has("at start of value") && newline, has("expected value, not end"):
+	case has("at start of value") && (newline || src[at] == '#'), has("expected value"):
 		return "there is no value after =", "write one, or delete the line"
+	case has("strings must be quoted") && at > 0 && src[at-1] >= '0' && src[at-1] <= '9':
+		return "expected the end of the line, found " + found(src, at), afterValueHint(src, at)
 	case has("at start of value"), has("expected keyword"), has("strings must be quoted"):
-		return fmt.Sprintf("%s is no value", Show(wordAt(src, at))), "put text in quotes: key = \"text\""
+		word := wordAt(src, at)
+		return Show(word) + " is no value", valueHint(word)
+	case has("incomplete"):
+		return "a bracket is never closed", "write ] after the last value, } after the last key"
 	case has("at start of key") && src[at] == '=':
 		return "there is no key before =", "write key = value"
 	case has("at start of key"), has("expected key"):
-		return fmt.Sprintf("a key cannot begin with %s", Show(charAt(src, at))), `use letters, digits, - and _, or put the key in quotes`
+		return "a key cannot begin with " + found(src, at), `use letters, digits, - and _, or put the key in quotes`
 	case has("expected '=' after key"):
-		return fmt.Sprintf("expected = after the key, found %s", found(src, at)), `write key = value; a key with blanks or accents needs quotes`
+		return "expected = after the key, found " + foundOrEnd(src, at), `write key = value; a key with blanks or accents needs quotes`
 	case has("expected newline"):
-		return fmt.Sprintf("expected the end of the line, found %s", found(src, at)), afterValueHint(src, at)
+		return "expected the end of the line, found " + found(src, at), afterValueHint(src, at)
 	case has("after array value"):
-		return fmt.Sprintf("expected , or ] in the list, found %s", found(src, at)), "put commas between values and ] at the end"
+		return "expected , or ] in the list, found " + found(src, at), "put commas between values and ] at the end"
 	case has("after inline table"):
-		return fmt.Sprintf("expected , or } in the table, found %s", found(src, at)), "put commas between keys and } at the end"
+		return "expected , or } in the table, found " + found(src, at), "put commas between keys and } at the end"
 	case has("close table name"), has("close array table name"):
-		return fmt.Sprintf("expected ] after the table's name, found %s", found(src, at)), "write [name] or [[name]]"
+		return "expected ] after the table's name, found " + foundOrEnd(src, at), "write [name] or [[name]]"
 	case has("leading zeroes"):
 		return message, "write the number without the 0 in front"
-	case has("decimal point"):
-		return message, "write a number such as 0.5 or 2"
+	case has("decimal point"), has("expected digit"), has("exponent"), has("between underscores"), has("radix prefix"), has(`"inf"`), has(`"nan"`):
+		return "this number is not written in full", "write a number such as 0.5 or 2"
 	case has("escape"):
 		return message, `write \\ for a backslash, or put the text in '...'`
 	}
 	return message, "write key = value, text in quotes, numbers with a decimal point"
+}
+
+// valueHint knows the slips that make a word of a value.
+func valueHint(word string) string {
+	switch low := strings.ToLower(word); {
+	case Nearest(low, []string{"true", "false"}) != "":
+		return "write true or false, or put text in quotes"
+	case len(word) > 1 && word[0] == '.' && word[1] >= '0' && word[1] <= '9':
+		return "write 0 before the point"
+	case strings.HasPrefix(word, "="):
+		return "write = only once"
+	}
+	return `put text in quotes: key = "text"`
 }
 
 // afterValueHint knows the slips that leave something behind a value.
@@ -114,6 +131,15 @@ func found(src []byte, at int) string {
 		return "the end of the line"
 	}
 	return Show(charAt(src, at))
+}
+
+// foundOrEnd is found after a key. The parser puts an error at the end of the
+// file on the last byte, which then belongs to the key.
+func foundOrEnd(src []byte, at int) string {
+	if at == len(src)-1 && bareKey(string(src[at])) {
+		return "the end of the file"
+	}
+	return found(src, at)
 }
 
 func charAt(src []byte, at int) string {

@@ -11,6 +11,9 @@ import (
 // or refused, and edited. The bound is far above what any of them needs and only
 // catches work that grows with the square of the size, which took minutes.
 func TestHostileFiles(t *testing.T) {
+	if testing.Short() {
+		t.Skip("ten seconds, and a minute under the race detector")
+	}
 	fill := func(piece func(i int) string) string {
 		var b strings.Builder
 		for i := 0; b.Len() < MaxSize/2; i++ {

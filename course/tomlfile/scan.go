@@ -59,6 +59,7 @@ func (s *scanner) stretch(from int) int {
 		} else {
 			good = s.header(e)
 		}
+		good = lineEnd(s.src, good) // nothing but a remark follows
 	}
 	var pe *unstable.ParserError
 	if !errors.As(s.parser.Error(), &pe) {
@@ -112,7 +113,7 @@ func (s *scanner) header(e *unstable.Node) int {
 	}
 	s.lost = blocked != nil
 	if s.lost {
-		s.lay.doubles = append(s.lay.doubles, double{open, last.name, blocked, true})
+		s.lay.doubles = append(s.lay.doubles, double{open, blocked, true})
 		s.lay.cuts = append(s.lay.cuts, lines)
 		s.table = &node{name: last.name, form: headed, parent: owner, key: last.at, val: span{open, last.at.to}}
 		return last.at.to
@@ -195,7 +196,7 @@ func (s *scanner) keyValue(e *unstable.Node) (leaf *node, whole span) {
 	whole = span{ps[0].at.from, s.value(leaf, e.Value(), start)}
 	leaf.whole = whole
 	if first != nil {
-		s.lay.doubles = append(s.lay.doubles, double{ps[0].at.from, last.name, first, false})
+		s.lay.doubles = append(s.lay.doubles, double{ps[0].at.from, first, false})
 		s.lay.cuts = append(s.lay.cuts, whole)
 		return nil, whole
 	}

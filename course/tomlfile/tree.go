@@ -99,7 +99,6 @@ type entry struct {
 // double is a key or table that the file had already.
 type double struct {
 	at     int
-	name   string
 	first  *node
 	header bool // the second one is a [header]
 }
