@@ -40,6 +40,9 @@ func (f *frame) name(i int) {
 		return // out of sight behind something that stands there
 	}
 	n := canvas.Width(s)
+	if n > f.w {
+		return
+	}
 	x = min(max(x-n/2, 0), f.w-n)
 	for y := max(top-1, 0); y >= 0; y-- {
 		if f.clear(x, y, n, i) {
@@ -95,7 +98,7 @@ func (f *frame) label(i int) string {
 }
 
 // fullPull is the pull (per second) that makes the longest bar.
-const fullPull = 4.0
+const fullPull = 2.5
 
 // pulls draws a level bar below each obstacle that pulls, as long as it pulls hard.
 func (f *frame) pulls() {
@@ -119,7 +122,7 @@ func (f *frame) pulls() {
 		sign, role := f.pick('#', '▆'), canvas.Caution
 		switch s.Entry {
 		case f.Right:
-			sign, role = f.pick('=', '▬'), canvas.Right
+			sign, role = f.pick('=', '▂'), canvas.Right
 		case f.wrong:
 			role = canvas.Wrong
 		}
@@ -204,5 +207,9 @@ func (f *frame) state() {
 	case len(f.Seen) == 0:
 		s = "nothing in view"
 	}
-	f.v.Text(0, 0, s, canvas.Quiet)
+	if f.pullRows > 0 {
+		f.v.Text(0, f.scaleRow-1, s, canvas.Hidden)
+		return
+	}
+	f.v.Text(0, 0, s, canvas.Hidden)
 }

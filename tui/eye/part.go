@@ -152,17 +152,27 @@ func (b *brush) panel(p *part) {
 		y0, y1 := crossing(&pt, min(max(float64(x)+.5, lo+1e-9), hi-1e-9))
 		r0, r1 := rows(y0, y1)
 		for y := r0; y <= r1; y++ {
-			b.set(p, x, y, b.weave(p.texture, sign, x-first, y == r0))
+			b.set(p, x, y, b.weave(p.texture, sign, grain{x - first, last - x, y - r0, r1 - y}))
 		}
 	}
 }
 
-// weave loosens the fill of a pipe to ribs in ASCII, so that the mouth stands out.
-func (b *brush) weave(t texture, sign rune, x int, top bool) rune {
-	switch {
-	case b.fine || t != pipe || x%3 == 0:
+// grain is where in a panel a cell lies: cells from its left, right, top and foot.
+type grain struct{ left, right, top, foot int }
+
+// weave loosens the fill of what would weigh too much: a pipe in ASCII to its ribs, so that
+// the mouth stands out, a broad wing to its frame and a lattice.
+func (b *brush) weave(t texture, sign rune, g grain) rune {
+	switch broad := g.left+g.right >= 5 && min(g.left, g.right, g.top) > 0; {
+	case t == wing && broad && b.fine:
+		return '░'
+	case t == wing && broad && (g.left+g.top)%4 == 0:
+		return '/'
+	case t == wing && broad:
+		return ' '
+	case t != pipe || b.fine || g.left%3 == 0:
 		return sign
-	case top:
+	case g.top == 0:
 		return '-'
 	}
 	return ' '
@@ -233,7 +243,7 @@ func (b *brush) lying(t texture, at, lean float64) rune {
 	case lean < -.25:
 		return b.pick('/', '╱')
 	case b.fine && t == ramp:
-		return '▬'
+		return '═'
 	case b.fine:
 		return '━'
 	case t == ramp:
