@@ -65,7 +65,9 @@ func newIntegrator(s *Setup) *integrator {
 
 const (
 	enough   = 0.002 // chances smaller than this are not followed further
+	tail     = 0.01  // what is left uncommitted is then shared out like the rest
 	longest  = 400   // looks on one line before the dog counts as lost
+	rare     = 0.02  // wrong commitments rarer than this are taken as carried out
 	nestMass = 0.01  // second thoughts rarer than this count as taken
 )
 
@@ -116,7 +118,7 @@ func (in *integrator) line(l *layer, st State, mass float64, depth int) float64 
 	clear(l.near)
 	in.verdict, in.entry = goingOn, -1
 	left := mass
-	for in.verdict == goingOn && left > enough*mass && len(l.states) < longest {
+	for in.verdict == goingOn && left > tail*mass && len(l.states) < longest {
 		l.states, l.left = append(l.states, st), append(l.left, left)
 		dt := in.s.dog.SampleTime(&st.Dog)
 		if sum := in.look(&st); sum > 0 {
@@ -131,10 +133,14 @@ func (in *integrator) line(l *layer, st State, mass float64, depth int) float64 
 		}
 		in.move(&st, dt)
 	}
-	if in.verdict == goingOn {
-		in.verdict = refused // never committed: it stopped or ran out
+	if in.verdict != goingOn {
+		return left
 	}
-	return left
+	if left > tail*mass { // never committed: it stopped or ran out
+		in.verdict = refused
+		return left
+	}
+	return 0
 }
 
 // note adds the chance p that the dog commits to what it sees now.
@@ -162,12 +168,16 @@ func (in *integrator) noteHidden(dt float64) {
 	}
 }
 
-// commit shares out the weight p that committed to entry e along line l: a few
-// dogs that did so early, midway and late stand for all.
+// commit shares out the weight p that committed to entry e along line l: a dog that
+// did so early and one that did so late stand for all; one where they are few.
 func (in *integrator) commit(l *layer, e int, p float64, depth int) {
-	forks := 3
-	if depth > 0 || p < 0.05 {
-		forks = 1
+	forks := 1
+	switch {
+	case p < rare && e != in.s.right[l.states[0].Leg-1]:
+		in.settle(in.would(e, &l.states[0]), e, p)
+		return
+	case depth == 0 && p >= 0.1:
+		forks = 2
 	}
 	share := p / float64(forks)
 	for k := range forks {
@@ -198,6 +208,10 @@ func (in *integrator) chase(st State, mass float64, depth int) {
 	keep, half := 1.0, -1.0
 	var off State
 	for n := 0; in.verdict == goingOn && n < longest; n++ {
+		if in.sure(&st) {
+			in.verdict, in.entry = in.would(st.Dog.Commit, &st), st.Dog.Commit
+			break
+		}
 		if st.Dog.Commit < 0 && st.Dog.Mode == dog.Ground { // ran past it
 			in.again(st, mass*keep, depth)
 			keep = 0
@@ -224,6 +238,31 @@ func (in *integrator) chase(st State, mass float64, depth int) {
 		in.again(off, mass*(1-keep), depth)
 	}
 	in.settle(v, e, mass*keep)
+}
+
+// sure reports whether nothing can keep the dog any more from the wrong entry it
+// has committed to: too near to be called off, straight before it.
+func (in *integrator) sure(st *State) bool {
+	i := st.Dog.Commit
+	if i < 0 || i == in.s.right[st.Leg-1] || st.Dog.Mode != dog.Ground {
+		return false
+	}
+	e := &in.s.Entries[i]
+	to := st.Dog.At.Towards(e.At)
+	return st.Dog.At.Dist(e.At) < in.s.dog.ReachOut(&st.Dog, e)+callOffRoom &&
+		to.Off(st.Dog.Heading).Abs() < 0.35 && to.Off(e.Heading).Abs() < 0.6
+}
+
+// would returns the verdict if the dog took entry i now.
+func (in *integrator) would(i int, st *State) verdict {
+	step := in.s.Course.Order[st.Leg-1]
+	switch e := &in.s.Entries[i]; {
+	case step.Takes(*e):
+		return clean
+	case e.Obstacle == step.Obstacle:
+		return wrongSide
+	}
+	return offCourse
 }
 
 // again lets a dog that took back its choice look about anew.

@@ -150,7 +150,7 @@ func (b *builder) faults(leg *Leg, right int) {
 		if f.Obstacle == target {
 			f.Kind = WrongSide
 		}
-		if p > 0.02 {
+		if p > 0.03 {
 			f.Path = b.branch(l, e)
 		}
 		leg.Faults = append(leg.Faults, f)

@@ -102,6 +102,9 @@ func (r *run) decide(st *State, dt float64) {
 // place numbers the decision the dog is at: the leg, and the tries on it.
 func (st *State) place() int { return st.Leg*16 + min(st.tries, 15) }
 
+// callOffRoom is how far beyond its take-off a dog can still be called off, in metres (C).
+const callOffRoom = 2.5
+
 // callOff returns the rate per second at which a strong contrary cue calls the dog
 // off what it has committed to: only outside the commitment distance.
 func (r *run) callOff(st *State) float64 {
@@ -109,8 +112,7 @@ func (r *run) callOff(st *State) float64 {
 	if st.Dog.Mode != dog.Ground || st.Lead.Strength <= 1 {
 		return 0
 	}
-	const distance = 2.5 // metres beyond take-off (C)
-	if st.Dog.At.Dist(e.At) < r.s.dog.ReachOut(&st.Dog, e)+distance {
+	if st.Dog.At.Dist(e.At) < r.s.dog.ReachOut(&st.Dog, e)+callOffRoom {
 		return 0
 	}
 	off := math.Abs(float64(st.Lead.Heading.Off(st.Dog.At.Towards(e.At))))

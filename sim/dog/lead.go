@@ -60,7 +60,8 @@ type Lead struct {
 	Drive    float64    // 0 collect .. 1 extend
 	Near     float64    // metres to the handler
 	Kind     course.Kind
-	Named    float64 // how much a named kind of obstacle gains; 0 for none
+	Named    float64    // how much a named kind of obstacle gains; 0 for none
+	sum      geom.Point // heading and strength as a displacement
 }
 
 // Read returns what a dog in state b makes of handler h as he was a latency ago
@@ -75,12 +76,7 @@ func (d *Dog) Read(b Body, h Handler, w team.Meaning) Lead {
 		l.Drive = 0.6 // nobody to be seen: it goes on at its own pace
 	}
 	sum = sum.Add(d.wordLead(b, h, w, &l))
-	if n := sum.Norm(); n > 1e-9 {
-		l.Heading = geom.Point{}.Towards(sum)
-		l.Strength = n * (1.5 - d.Focus)
-	} else {
-		l.Heading = b.Heading
-	}
+	l.point(sum.Mul(1.5-d.Focus), b.Heading)
 	return l
 }
 
@@ -91,7 +87,8 @@ func (d *Dog) bodyLead(b Body, h Handler, l *Lead) geom.Point {
 	away = away.Mul(1 / dist)
 	speed := h.Vel.Norm()
 	moving := clamp01(speed / fullMotion)
-	u, right := h.Chest.Unit(), h.Chest.Right()
+	u := h.Chest.Unit()
+	right := geom.Point{X: u.Y, Y: -u.X}
 
 	facing := smooth(0.2, 0.85, u.Dot(away)) // his chest is turned to the dog
 	// Running the way his chest points, he drives the dog on; he does not call it in.
@@ -189,11 +186,16 @@ const persistence = 0.13
 // Toward returns l on its way to what the dog reads now, dt seconds later.
 func (l Lead) Toward(now Lead, dt float64) Lead {
 	t := 1 - math.Exp(-dt/persistence)
-	v := l.Heading.Unit().Mul(l.Strength).Lerp(now.Heading.Unit().Mul(now.Strength), t)
-	now.Strength = v.Norm()
-	if now.Strength > 1e-9 {
-		now.Heading = geom.Point{}.Towards(v)
-	}
+	now.point(l.sum.Lerp(now.sum, t), now.Heading)
 	now.Drive = lerp(l.Drive, now.Drive, t)
 	return now
+}
+
+// point sets heading and strength from their sum; the heading stays at fallback
+// where there is none.
+func (l *Lead) point(sum geom.Point, fallback geom.Angle) {
+	l.sum, l.Strength, l.Heading = sum, sum.Norm(), fallback
+	if l.Strength > 1e-9 {
+		l.Heading = geom.Point{}.Towards(sum)
+	}
 }

@@ -187,6 +187,9 @@ func (d *Dog) ReachOut(st *State, e *course.Entry) float64 {
 
 // arrives reports whether the dog takes, or misses, the entry it has committed to.
 func (d *Dog) arrives(st *State, e *course.Entry, luck Luck) Event {
+	if to := e.At.Sub(st.At); to.Dot(to) > 16 {
+		return Nothing
+	}
 	way := geom.Pose{At: e.At, Heading: e.Heading}
 	local := way.Local(st.At) // Y < 0 before the opening
 	reach := d.ReachOut(st, e) + luck.Spot
