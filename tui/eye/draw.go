@@ -62,7 +62,7 @@ func (f *frame) horizon() {
 	}
 	y := int(f.lens.horizon)
 	for x := 0; x < f.w; x += 3 {
-		f.v.Set(x, y, f.pick('.', '·'), canvas.Quiet)
+		f.v.Set(x, y, f.pick('.', '⠐'), canvas.Quiet)
 	}
 }
 

@@ -151,6 +151,23 @@ func TestShadowLiesBehindTheHandler(t *testing.T) {
 	assert.Positive(t, n)
 }
 
+// Each sign of the legend must be one that the drawing really uses, in that role.
+func TestLegendTellsTheTruth(t *testing.T) {
+	frames := []*canvas.Canvas{draw(whole(turning(t), 200, 60), 200, 60, false), draw(leg(turning(t), 120, 36), 120, 36, false), draw(courseOnly(turning(t), 0, 0), 160, 50, false)}
+	s := whole(turning(t), 120, 36)
+	s.Sample = 20
+	frames = append(frames, draw(s, 120, 36, false))
+	for _, l := range Legend() {
+		used := false
+		for _, c := range frames {
+			for _, r := range l.Sign {
+				used = used || signs(c, l.Role)[string(r)] > 0
+			}
+		}
+		assert.True(t, used, "%q as %v", l.Sign, l.Role)
+	}
+}
+
 func BenchmarkDraw(b *testing.B) {
 	for _, fine := range []bool{false, true} {
 		name := "ascii"

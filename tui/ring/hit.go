@@ -8,15 +8,21 @@ import (
 )
 
 // At reports what lies under cell x, y: an obstacle (index in the course), a stand (index in
-// Setup.Actions), or nothing. The one not found is -1; a stand wins over an obstacle.
+// Setup.Actions), or nothing. The one not found is -1; a stand that is drawn wins over an
+// obstacle. Camera must be the one it was drawn with.
 func (s Scene) At(x, y int) (obstacle, stand int, ok bool) {
+	if s.Setup == nil || s.Setup.Course == nil || s.Camera.Scale <= 0 {
+		return -1, -1, false
+	}
+	d := pen{Scene: s}
+	d.lookUp()
 	p := s.Camera.ToMap(x, y)
 	reach := max(0.3, 1.2/s.Camera.Scale)
 	obstacle, stand = -1, -1
 	best := reach
 	if s.Show.Stands {
 		for i := range s.Setup.Actions {
-			if a := &s.Setup.Actions[i]; a.HasStand && a.Stand.Dist(p) <= best {
+			if a := &s.Setup.Actions[i]; a.HasStand && d.standNear(i) && a.Stand.Dist(p) <= best {
 				best, stand = a.Stand.Dist(p), i
 			}
 		}
