@@ -60,9 +60,7 @@ func parse(sources []source) (*files, error) {
 		switch kind {
 		case "course":
 			courseGiven = true
-			err = add(&f.courses, s, func(name string, data []byte) (*course.Course, error) {
-				return course.ParseWith(name, data, knownRules)
-			})
+			err = add(&f.courses, s, parseCourse)
 		case "team":
 			err = add(&f.teams, s, team.Parse)
 		case "plan":
@@ -130,10 +128,12 @@ func (f *files) addPlan(s source) error {
 	return least.Err()
 }
 
-// knownRules says why there is no such rulebook.
-func knownRules(name string) error {
-	_, err := rulebook.Find(name)
-	return err
+// parseCourse reads a course and refuses a rulebook that is not known.
+func parseCourse(name string, data []byte) (*course.Course, error) {
+	return course.ParseWith(name, data, func(rules string) error {
+		_, err := rulebook.Find(rules)
+		return err
+	})
 }
 
 // note adds what is wrong with the file called name to wrong; nil adds nothing.

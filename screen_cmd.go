@@ -17,7 +17,7 @@ import (
 // screenOptions are the flags of the screen.
 type screenOptions struct {
 	luck
-	light, dark, fine bool
+	light, dark, fine, plain bool
 }
 
 func (o *screenOptions) flags(cmd *cobra.Command) {
@@ -25,12 +25,13 @@ func (o *screenOptions) flags(cmd *cobra.Command) {
 	cmd.Flags().BoolVar(&o.light, "light", false, "the terminal's background is light")
 	cmd.Flags().BoolVar(&o.dark, "dark", false, "the terminal's background is dark (the default)")
 	cmd.Flags().BoolVar(&o.fine, "fine", false, "draw with block and braille signs instead of plain letters")
+	cmd.Flags().BoolVar(&o.plain, "plain", false, "sentences instead of pictures, a line typed for each step; needs no terminal")
 	cmd.MarkFlagsMutuallyExclusive("light", "dark")
 }
 
 // errNoTerminal is what is said where there is no screen to draw on.
 var errNoTerminal = errors.New("there is no terminal to draw on here\n" +
-	`use "cuewalk report COURSE PLAN [TEAM]" for the same in text`)
+	`use "cuewalk report COURSE PLAN [TEAM]", or --plain for sentences line by line`)
 
 // showScreen opens the screen on the files at paths, or on the demonstration.
 func showScreen(cmd *cobra.Command, paths []string, o screenOptions) error {
@@ -44,6 +45,9 @@ func showScreen(cmd *cobra.Command, paths []string, o screenOptions) error {
 	opened, err := o.open(f)
 	if err != nil {
 		return err
+	}
+	if o.plain {
+		return tui.Plain(opened, cmd.InOrStdin(), cmd.OutOrStdout())
 	}
 	if !term.IsTerminal(os.Stdin.Fd()) || !term.IsTerminal(os.Stdout.Fd()) {
 		return errNoTerminal
@@ -120,7 +124,7 @@ func (o screenOptions) open(f *files) (tui.Options, error) {
 		f.teams = append(f.teams, t)
 	}
 	opened := tui.Options{
-		Course: f.courses[0], Teams: f.teams, Runs: o.runs, Seed: o.seed, Light: o.light, Fine: o.fine,
+		Course: f.courses[0], ParseCourse: parseCourse, Teams: f.teams, Runs: o.runs, Seed: o.seed, Light: o.light, Fine: o.fine,
 		Profile: termenv.NewOutput(os.Stdout).ColorProfile(), Mono: os.Getenv("NO_COLOR") != "",
 	}
 	if o.runs == 0 {
