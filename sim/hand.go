@@ -206,7 +206,7 @@ func (s *Setup) push(st *State, want geom.Point, dt float64) {
 		want = want.Mul(min(1, h.Speed*share/v))
 	}
 	limit := h.Acceleration
-	if want.Norm() < hand.Vel.Norm() {
+	if want.Norm() < hand.Vel.Norm()-0.01 { // turning at one speed is no braking
 		limit = h.Braking
 	}
 	change := want.Sub(hand.Vel)

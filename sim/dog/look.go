@@ -40,7 +40,7 @@ func (s *Scene) Look(d *Dog, v *Sight, dst []Seen) ([]Seen, float64) {
 		to := e.At.Sub(v.Body.At)
 		// Seen from behind, or well behind the dog: nothing to take there.
 		ahead, through := to.Dot(fwd), to.Dot(s.way[i])
-		if through < 0 && e.Kind != course.Tunnel || ahead < -0.05*math.Abs(to.X+to.Y)-0.2 {
+		if through < 0 && e.Kind != course.Tunnel || ahead < -0.2-0.05*FarSight {
 			continue
 		}
 		seen := s.weigh(d, v, int(i), to)
@@ -91,10 +91,12 @@ func (s *Scene) weigh(d *Dog, v *Sight, i int, to geom.Point) Seen {
 }
 
 // distance is how much an entry at range r counts: what is close ahead cannot be
-// put off, what is far hardly counts.
+// put off, what is far hardly counts. The fall beyond 6.5 m is C: a flatter one has
+// a dog look past the next jump at what lies two jumps on.
 func distance(r float64) float64 {
-	near, far := 2/max(r, 0.4), r/7
-	return (1 + near*near) / (1 + far*far*far)
+	near, far := 2/max(r, 0.4), r/6.5
+	far *= far
+	return (1 + near*near) / (1 + far*far)
 }
 
 // agreement is +1 where the lead points at the entry, -1 where it points away.

@@ -127,7 +127,8 @@ func (s *Scene) steer(d *Dog, st *State, l *Lead, dt float64) {
 func (d *Dog) bendTo(k, want, dt float64) float64 {
 	rate := 1 / d.Radius / 0.16 * dt
 	if k*want < 0 {
-		rate *= 0.16 / (0.16 + d.LeadChange)
+		change := d.LeadChange * min(1, math.Abs(k)/0.05)
+		rate *= 0.16 / (0.16 + change)
 	}
 	return k + max(-rate, min(rate, want-k))
 }
