@@ -1,0 +1,5 @@
+//go:build !race
+
+package reading
+
+const raceEnabled = false

@@ -1,0 +1,249 @@
+package reading
+
+import (
+	"container/heap"
+	"math"
+
+	"cuewalk/course"
+	"cuewalk/course/geom"
+)
+
+// Reach is where the handler can be, leg by leg, if the dog runs its best line. He
+// may lead out up to leadOut metres from the start. From then on he has to be
+// within handling metres of the dog's line on every leg, else he did not handle it;
+// from there he runs at his top speed round the obstacles. The sets are generous:
+// outside one he cannot be, inside it may still be hard to be in time.
+type Reach struct {
+	Low  geom.Point // middle of the first cell
+	Cell float64    // metres
+	W, H int
+	Legs []ReachLeg
+}
+
+// ReachLeg is where the handler can be when the dog takes the leg's obstacle.
+type ReachLeg struct {
+	Cells    []bool  // W times H, row by row from the bottom
+	Nearest  float64 // metres from the obstacle to the nearest of them; +Inf for none
+	Ahead    bool    // some of them are past the obstacle, near the dog's next line
+	Handling bool    // some of them are near enough to the dog's line to handle this leg
+}
+
+// Bounds of handling (C).
+const (
+	leadOut   = 12.0
+	handling  = 10.0
+	mostCells = 6000
+)
+
+// At returns the middle of cell i.
+func (g *Reach) At(i int) geom.Point {
+	return g.Low.Add(geom.Point{X: float64(i%g.W) * g.Cell, Y: float64(i/g.W) * g.Cell})
+}
+
+// reach works out the reachable sets.
+func (r *Reading) reach() {
+	g := &r.Reach
+	high := r.grid()
+	g.W, g.H = 1+int((high.X-g.Low.X)/g.Cell), 1+int((high.Y-g.Low.Y)/g.Cell)
+	w := newWalker(r)
+	from := make([]bool, g.W*g.H)
+	for i := range from {
+		from[i] = g.At(i).Dist(r.Course.Start) <= leadOut
+	}
+	before := 0.0
+	for i := range r.Legs {
+		l := &r.Legs[i]
+		metres := r.Team.Handler.Speed * max(0, l.Time-before)
+		if i == 0 {
+			metres = started(r.Team.Handler.Speed, r.Team.Handler.Acceleration, l.Time)
+		}
+		before = l.Time
+		cells := w.spread(from, metres)
+		leg := ReachLeg{Cells: cells, Nearest: math.Inf(1)}
+		from = r.handlingOf(l, cells, &leg)
+		g.Legs = append(g.Legs, leg)
+	}
+}
+
+// grid settles where the cells lie: round the dog's line, coarser where that is far.
+func (r *Reading) grid() (high geom.Point) {
+	low := geom.Point{X: math.Inf(1), Y: math.Inf(1)}
+	high = geom.Point{X: math.Inf(-1), Y: math.Inf(-1)}
+	for i := range r.Line.Samples {
+		p := r.Line.Samples[i].At
+		low = geom.Point{X: math.Min(low.X, p.X-6), Y: math.Min(low.Y, p.Y-6)}
+		high = geom.Point{X: math.Max(high.X, p.X+6), Y: math.Max(high.Y, p.Y+6)}
+	}
+	low = geom.Point{X: math.Max(low.X, -2), Y: math.Max(low.Y, -2)}
+	high = geom.Point{X: math.Min(high.X, r.Course.Ring.X+2), Y: math.Min(high.Y, r.Course.Ring.Y+2)}
+	size := high.Sub(low)
+	r.Reach.Low = low
+	r.Reach.Cell = max(1, math.Sqrt(max(0, size.X*size.Y)/mostCells))
+	return high
+}
+
+// started returns how far a handler who stood gets in t seconds.
+func started(top, acceleration, t float64) float64 {
+	if t*acceleration < top {
+		return acceleration * t * t / 2
+	}
+	return top*t - top*top/acceleration/2
+}
+
+// handlingOf returns those cells from which leg l can be handled, and notes what
+// they mean; all cells where there are none.
+func (r *Reading) handlingOf(l *Leg, cells []bool, leg *ReachLeg) []bool {
+	e := &r.Entries[r.right[l.Number-1]]
+	way := geom.Pose{At: e.Exit.At, Heading: e.Exit.Heading}
+	near := make([]bool, len(cells))
+	for i := range cells {
+		if !cells[i] {
+			continue
+		}
+		p := r.Reach.At(i)
+		leg.Nearest = min(leg.Nearest, p.Dist(e.At))
+		if p.Dist(way.At) < 5 && way.Local(p).Y > 0 {
+			leg.Ahead = true
+		}
+		if r.besideLine(p, l) {
+			near[i], leg.Handling = true, true
+		}
+	}
+	if !leg.Handling {
+		return cells
+	}
+	return near
+}
+
+func (r *Reading) besideLine(p geom.Point, l *Leg) bool {
+	for i := l.First; i <= l.Last; i += 3 {
+		if r.Line.Samples[i].At.Dist(p) <= handling {
+			return true
+		}
+	}
+	return false
+}
+
+// free reports whether somebody of that breadth can stand at p.
+func free(obstacles []course.Obstacle, p geom.Point, body float64) bool {
+	for i := range obstacles {
+		for _, s := range obstacles[i].Footprint() {
+			if s.Dist(p) < body {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// walker measures ways from cell to cell.
+type walker struct {
+	g     *Reach
+	ways  [][]step // from each cell, to its neighbours
+	dist  []float64
+	queue cells
+}
+
+type step struct {
+	to int
+	d  float64
+}
+
+func newWalker(r *Reading) *walker {
+	g := &r.Reach
+	w := &walker{g: g, ways: make([][]step, g.W*g.H), dist: make([]float64, g.W*g.H)}
+	closed := w.close(r.Course)
+	for i := range w.ways {
+		x, y := i%g.W, i/g.W
+		for _, n := range [8][2]int{{1, 0}, {0, 1}, {-1, 0}, {0, -1}, {1, 1}, {-1, 1}, {1, -1}, {-1, -1}} {
+			if u, v := x+n[0], y+n[1]; u >= 0 && v >= 0 && u < g.W && v < g.H {
+				k := v*g.W + u
+				if !crosses(geom.Segment{A: g.At(i), B: g.At(k)}, closed[i]) {
+					w.ways[i] = append(w.ways[i], step{k, g.Cell * math.Hypot(float64(n[0]), float64(n[1]))})
+				}
+			}
+		}
+	}
+	return w
+}
+
+// close lists by cell the walls that a step from it may cross.
+func (w *walker) close(c *course.Course) [][]geom.Segment {
+	near := make([][]geom.Segment, w.g.W*w.g.H)
+	for i := range c.Obstacles {
+		for _, s := range c.Obstacles[i].Footprint() {
+			x0, x1 := w.span(math.Min(s.A.X, s.B.X)-w.g.Low.X, math.Max(s.A.X, s.B.X)-w.g.Low.X, w.g.W)
+			y0, y1 := w.span(math.Min(s.A.Y, s.B.Y)-w.g.Low.Y, math.Max(s.A.Y, s.B.Y)-w.g.Low.Y, w.g.H)
+			for y := y0; y <= y1; y++ {
+				for x := x0; x <= x1; x++ {
+					near[y*w.g.W+x] = append(near[y*w.g.W+x], s)
+				}
+			}
+		}
+	}
+	return near
+}
+
+func (w *walker) span(lo, hi float64, n int) (int, int) {
+	return max(0, int(math.Floor(lo/w.g.Cell))-1), min(n-1, int(math.Ceil(hi/w.g.Cell))+1)
+}
+
+func crosses(s geom.Segment, walls []geom.Segment) bool {
+	for _, w := range walls {
+		if _, ok := s.Meets(w); ok {
+			return true
+		}
+	}
+	return false
+}
+
+// spread returns the cells at most metres from any cell of from. Ways over cells
+// are up to 8.3 % longer than straight ones, which is given on top, and so is half a
+// cell, so that no place is left out that can be reached.
+func (w *walker) spread(from []bool, metres float64) []bool {
+	limit := metres*1.083 + w.g.Cell/2
+	w.queue = w.queue[:0]
+	for i := range w.dist {
+		w.dist[i] = math.Inf(1)
+		if from[i] {
+			w.dist[i] = 0
+			w.queue = append(w.queue, cell{i, 0})
+		}
+	}
+	for len(w.queue) > 0 {
+		c := heap.Pop(&w.queue).(cell)
+		if c.d > w.dist[c.i] {
+			continue
+		}
+		for _, s := range w.ways[c.i] {
+			if d := c.d + s.d; d <= limit && d < w.dist[s.to] {
+				w.dist[s.to] = d
+				heap.Push(&w.queue, cell{s.to, d})
+			}
+		}
+	}
+	reached := make([]bool, len(w.dist))
+	for i, d := range w.dist {
+		reached[i] = d <= limit
+	}
+	return reached
+}
+
+type cell struct {
+	i int
+	d float64
+}
+
+// cells is a heap of cells, nearest first.
+type cells []cell
+
+func (c cells) Len() int           { return len(c) }
+func (c cells) Less(i, j int) bool { return c[i].d < c[j].d }
+func (c cells) Swap(i, j int)      { c[i], c[j] = c[j], c[i] }
+func (c *cells) Push(x any)        { *c = append(*c, x.(cell)) }
+func (c *cells) Pop() any {
+	old := *c
+	last := old[len(old)-1]
+	*c = old[:len(old)-1]
+	return last
+}
