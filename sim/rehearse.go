@@ -150,8 +150,9 @@ func (b *builder) faults(leg *Leg, right int) {
 		if f.Obstacle == target {
 			f.Kind = WrongSide
 		}
-		if p > 0.03 {
-			f.Path = b.branch(l, e)
+		if p > 0.03 && l.sum[e] > 0 {
+			look, path := b.branch(l, e, right)
+			f.Leaves, f.Path = leg.First+look, path
 		}
 		leg.Faults = append(leg.Faults, f)
 	}
@@ -166,18 +167,16 @@ func (b *builder) glimpsed(f Fault, l *layer, leg *Leg) Fault {
 	g := l.near[f.Entry]
 	f.Bearing, f.Range, f.InView, f.Off, f.Strength = g.bearing, g.rng, g.inView, g.off, g.strength
 	if g.p > 0 {
-		f.Leaves = leg.First + g.look
 		f.Ahead = l.states[g.look].Dog.Mode == dog.Air || l.states[g.look].Dog.Late
 	}
 	return f
 }
 
-// branch returns the line of a dog that commits to entry e, up to the obstacle.
-func (b *builder) branch(l *layer, e int) []geom.Point {
-	if l.sum[e] <= 0 {
-		return nil
-	}
-	st := l.states[l.quantile(e, 0.5)]
+// branch returns the look at which a dog that goes to entry e would leave the
+// likely line, and its way from there up to the obstacle.
+func (b *builder) branch(l *layer, e, right int) (int, []geom.Point) {
+	look := min(l.quantile(e, 0.5), b.decided(l, right))
+	st := l.states[look]
 	st.Dog.Commit = e
 	path := []geom.Point{st.Dog.At}
 	b.in.verdict = goingOn
@@ -187,7 +186,16 @@ func (b *builder) branch(l *layer, e int) []geom.Point {
 			path = append(path, st.Dog.At)
 		}
 	}
-	return append(path, b.in.s.Entries[e].At)
+	return look, append(path, b.in.s.Entries[e].At)
+}
+
+// decided returns the look at which the likely dog commits to the right entry; the
+// last one where it never does.
+func (b *builder) decided(l *layer, right int) int {
+	if l.sum[right] > enough {
+		return l.quantile(right, 0.5)
+	}
+	return len(l.states) - 1
 }
 
 func sortFaults(f []Fault) {

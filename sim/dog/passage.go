@@ -89,10 +89,12 @@ func (s *Scene) pass(d *Dog, st *State, l *Lead, dt float64) Event {
 	e := s.at(st.Entry)
 	st.Gone += dt
 	t := clamp01(st.Gone / st.Total)
-	if e.Kind == course.Table {
-		st.At = e.At.Lerp(e.Exit.At, min(0.5, t*5))
-		st.Speed = 0
-	} else {
+	switch pipe := s.pipes[st.Entry]; {
+	case pipe != nil:
+		st.At, st.Heading = alongPipe(pipe, t*e.Length)
+	case e.Kind == course.Table:
+		st.At, st.Speed = e.At.Lerp(e.Exit.At, min(0.5, t*5)), 0
+	default:
 		st.At = e.At.Lerp(e.Exit.At, t)
 	}
 	if st.Gone < st.Total-1e-6 {
@@ -108,6 +110,20 @@ func (s *Scene) pass(d *Dog, st *State, l *Lead, dt float64) Event {
 	st.Stride = StrideLength(d.Withers, st.Speed)
 	st.TurnRead, st.Turn = 0, 0
 	return Done
+}
+
+// alongPipe returns the place d metres into a pipe and the way it runs there.
+func alongPipe(pipe []geom.Point, d float64) (geom.Point, geom.Angle) {
+	last := len(pipe) - 1
+	for i := 1; i < last; i++ {
+		n := pipe[i].Dist(pipe[i-1])
+		if d <= n {
+			return pipe[i-1].Lerp(pipe[i], d/n), pipe[i-1].Towards(pipe[i])
+		}
+		d -= n
+	}
+	n := pipe[last].Dist(pipe[last-1])
+	return pipe[last-1].Lerp(pipe[last], min(1, d/n)), pipe[last-1].Towards(pipe[last])
 }
 
 // outSpeed returns the speed a dog comes out with (C).

@@ -2,6 +2,7 @@ package dog
 
 import (
 	"math"
+	"slices"
 
 	"cuewalk/course"
 	"cuewalk/course/geom"
@@ -14,7 +15,8 @@ type Scene struct {
 	covers  []cover // what can hide an entry
 	walls   []wall  // what a dog runs round
 	room    []float64
-	way     []geom.Point // direction through each entry
+	way     []geom.Point   // direction through each entry
+	pipes   [][]geom.Point // by entry: a tunnel's line from this mouth to the other; nil for the rest
 	grid    grid
 }
 
@@ -42,6 +44,7 @@ func NewScene(obstacles []course.Obstacle) *Scene {
 	for i := range obstacles {
 		o := &obstacles[i]
 		s.Entries = append(s.Entries, o.Entries(i)...)
+		s.addPipes(o)
 		for _, seg := range o.Footprint() {
 			w := wall{Segment: seg, obstacle: i}
 			if o.Kind.Jumped() {
@@ -60,6 +63,18 @@ func NewScene(obstacles []course.Obstacle) *Scene {
 		s.room[i] = s.roomBehind(&s.Entries[i])
 	}
 	return s
+}
+
+// addPipes keeps pipes in step with Entries after the entries of o were added.
+func (s *Scene) addPipes(o *course.Obstacle) {
+	if o.Kind == course.Tunnel {
+		back := slices.Clone(o.Through)
+		slices.Reverse(back)
+		s.pipes = append(s.pipes, o.Through, back)
+	}
+	for len(s.pipes) < len(s.Entries) {
+		s.pipes = append(s.pipes, nil)
+	}
 }
 
 // covers returns what of an obstacle hides entries behind it: all of a solid one,
