@@ -99,6 +99,7 @@ func (s *Setup) arrivals() []State {
 	for st.Leg <= len(s.right) {
 		b.leg(&st)
 	}
+	s.spare.Put(b.in)
 	return b.arrivals
 }
 

@@ -48,10 +48,13 @@ type integrator struct {
 	layers [3]layer
 	out    outcome
 	hidden []float64 // seconds by obstacle
-	spare  []State
 }
 
 func newIntegrator(s *Setup) *integrator {
+	if in, ok := s.spare.Get().(*integrator); ok {
+		in.begin(s, Luck{})
+		return in
+	}
 	in := &integrator{hidden: make([]float64, len(s.Course.Obstacles))}
 	in.begin(s, Luck{})
 	in.free = true

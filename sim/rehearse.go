@@ -19,6 +19,7 @@ func (s *Setup) Rehearse() *Rehearsal {
 		b.leg(&st)
 	}
 	b.finish(&st)
+	s.spare.Put(b.in)
 	return b.r
 }
 

@@ -6,6 +6,8 @@
 package sim
 
 import (
+	"sync"
+
 	"cuewalk/course"
 	"cuewalk/course/geom"
 	"cuewalk/plan"
@@ -26,6 +28,7 @@ type Setup struct {
 	scene *dog.Scene
 	walls []geom.Segment
 	right []int     // entry that is right at each number; index 0 is number 1
+	spare sync.Pool // of *integrator: their memory, used again
 	along []float64 // metres, or what they are worth in time, from number 1's entry to each one's
 }
 
