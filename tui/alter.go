@@ -46,14 +46,21 @@ func (m *Model) startAltering() {
 		return
 	}
 	m.play.on = false
-	m.mode, m.alter.field = altering, shiftField
+	m.mode = altering
+	m.alter = alter{}
 	m.choose(cueAt(m.run(), m.at))
 }
 
 // choose opens another cue; the old chances are let go.
 func (m *Model) choose(action int) {
+	was := m.alter.action
 	m.alter.action = min(max(action, 0), len(m.run().Setup.Actions)-1)
-	m.alter.field = min(m.alter.field, len(m.fields())-1)
+	switch {
+	case m.alter.action == 0:
+		m.alter.field = 0
+	case was == 0:
+		m.alter.field = shiftField
+	}
 	m.alter.base = nil
 }
 

@@ -27,7 +27,7 @@ func (m *Model) ask(q question) *sim.Rehearsal {
 	if r := m.answers.known[q]; r != nil {
 		return r
 	}
-	r := sim.New(m.course, q.plan, q.team).Rehearse()
+	r := m.o.rehearse(m.course, q.plan, q.team)
 	m.answers.put(q, r)
 	return r
 }

@@ -217,7 +217,10 @@ func (m *Model) drawDifference(v canvas.View, r [2]*sim.Rehearsal, at [2]int) {
 		return
 	}
 	p := writer{v: v}
-	v.TextFit(0, 0, w, words.Leg(a.Number)+": "+verdict(a, b), canvas.Title)
+	x := v.TextFit(0, 0, w, words.Leg(a.Number)+": "+verdict(a, b), canvas.Title)
+	if s := words.ModelShort; w-x > len(s)+2 {
+		v.TextEnd(w-1, 0, s, canvas.Quiet)
+	}
 	p.y = 1
 	each := max((h-1)/2, 1)
 	for k, leg := range [2]sim.Leg{a, b} {

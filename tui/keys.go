@@ -165,7 +165,7 @@ func lookingKeys() keyMap {
 func planKeys() keyMap {
 	const g = "Plans and teams"
 	return keyMap{
-		{group: g, back: []string{"shift+tab"}, keys: []string{"tab"}, label: "tab", what: "light the other plan", foot: "other plan", rank: 1, live: inCompare, do: turn((*Model).otherSide)},
+		{group: g, back: []string{"shift+tab"}, keys: []string{"tab"}, label: "tab", what: "light the other plan", foot: "other plan", rank: 0, live: inCompare, do: turn((*Model).otherSide)},
 		{group: g, keys: []string{"a"}, label: "a", what: "alter the cue that is on", foot: "alter", rank: 4, live: looking, do: plain((*Model).startAltering)},
 		{group: g, keys: []string{"c"}, label: "c", what: "compare two plans or teams", foot: "compare", rank: 5, live: comparable2, do: act((*Model).compare)},
 		{group: g, back: []string{"P"}, keys: []string{"p"}, label: "p P", what: "the next plan, the one before", foot: "next plan", rank: 8, live: manyPlans, do: nextOf((*Model).nextPlan)},

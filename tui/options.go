@@ -16,6 +16,9 @@ import (
 	"cuewalk/course/tomlfile"
 	"cuewalk/plan"
 	"cuewalk/plan/team"
+	"cuewalk/sim"
+	"cuewalk/sim/dog"
+	"cuewalk/tui/eye"
 
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/muesli/termenv"
@@ -54,6 +57,10 @@ type Options struct {
 	Watch func(ctx context.Context, paths []string, changed func(path string)) error
 	// Tick sends msg after d; where nil it is tea.Tick.
 	Tick func(d time.Duration, msg func(time.Time) tea.Msg) tea.Cmd
+
+	// What is asked of the simulator; tests of the drawing put fixed answers in its place.
+	rehearse func(c *course.Course, p *plan.Plan, t *team.Team) *sim.Rehearsal
+	look     func(s *sim.Setup, at sim.Sample, buf []dog.Seen) eye.Strip
 }
 
 // quickRuns are made before the full number, so that an interval is there at once.
@@ -77,6 +84,14 @@ func (o *Options) fill() {
 	}
 	if o.ParseCourse == nil {
 		o.ParseCourse = course.Parse
+	}
+	if o.rehearse == nil {
+		o.rehearse = func(c *course.Course, p *plan.Plan, t *team.Team) *sim.Rehearsal {
+			return sim.New(c, p, t).Rehearse()
+		}
+	}
+	if o.look == nil {
+		o.look = eye.Look
 	}
 	if o.Tick == nil {
 		o.Tick = func(d time.Duration, msg func(time.Time) tea.Msg) tea.Cmd { return tea.Tick(d, msg) }

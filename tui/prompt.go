@@ -76,7 +76,8 @@ func (p *prompt) rows(w int) int {
 
 func (p *prompt) draw(v canvas.View) {
 	w, h := v.Size()
-	v.Fill(0, 0, w+1, h, ' ', canvas.Plain)
+	v.Fill(0, 0, w, h, ' ', canvas.Plain)
+	w-- // the last cell of the screen stays empty
 	if p.done != nil {
 		v.TextFit(0, 0, w, p.text+"   enter done   esc back", canvas.Plain)
 		x := v.Text(0, 1, "> ", canvas.Key)

@@ -66,7 +66,7 @@ func (m *Model) drawRing(box rect, i, at int) {
 		scene.Leg = r.Legs[l].Number
 	}
 	if ss := r.Trace.Samples; len(ss) > 0 {
-		m.seen = r.Setup.See(ss[within(r, at)], m.seen[:0])
+		m.seen = m.o.look(r.Setup, ss[within(r, at)], m.seen[:0]).Seen
 		scene.Seen = m.seen
 	}
 	if m.mode == altering {
@@ -95,7 +95,7 @@ func (m *Model) drawEye(box rect, r *sim.Rehearsal, at int) {
 	if !box.shown() || len(r.Trace.Samples) == 0 {
 		return
 	}
-	strip := eye.Look(r.Setup, r.Trace.Samples[within(r, at)], m.seen[:0])
+	strip := m.o.look(r.Setup, r.Trace.Samples[within(r, at)], m.seen[:0])
 	m.seen = strip.Seen
 	eye.Draw(m.sub(box), strip)
 }

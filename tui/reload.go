@@ -81,6 +81,9 @@ func (m *Model) watch() tea.Cmd {
 }
 
 func (m *Model) nextChange() tea.Cmd {
+	if m.cancel == nil {
+		return nil
+	}
 	ctx, events, number := m.watching, m.events, m.watched
 	return func() tea.Msg {
 		select {

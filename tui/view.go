@@ -103,12 +103,12 @@ func (m *Model) progress() string {
 // drawFoot shows what was just said or asked, and else the keys that matter now.
 func (m *Model) drawFoot(v canvas.View) {
 	w, _ := v.Size()
+	if m.prompt != nil {
+		m.prompt.draw(v)
+		return
+	}
 	w-- // the last cell of the screen stays empty
 	switch {
-	case m.prompt != nil:
-		_, h := v.Size()
-		m.prompt.draw(v.Sub(0, 0, w, h))
-		return
 	case m.typed != "":
 		x := v.Text(0, 0, "go to number ", canvas.Plain)
 		x = v.Text(x, 0, m.typed+"_", canvas.Plain|canvas.Chosen)

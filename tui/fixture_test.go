@@ -1,0 +1,228 @@
+package tui
+
+import (
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"cuewalk/course"
+	"cuewalk/course/geom"
+	"cuewalk/plan"
+	"cuewalk/plan/team"
+	"cuewalk/sim"
+	"cuewalk/sim/dog"
+	"cuewalk/tui/eye"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/muesli/termenv"
+	"github.com/stretchr/testify/require"
+)
+
+// disk is files in memory: what the screen reads and writes in tests.
+type disk map[string][]byte
+
+func (d disk) read(path string) ([]byte, error) {
+	if b, ok := d[path]; ok {
+		return append([]byte(nil), b...), nil
+	}
+	return nil, fs.ErrNotExist
+}
+
+func (d disk) save(path string, data []byte) error { d[path] = data; return nil }
+
+func (d disk) create(path string, data []byte) error {
+	if _, ok := d[path]; ok {
+		return errors.New("is there already")
+	}
+	d[path] = data
+	return nil
+}
+
+// practice is the course, both plans and both teams of testdata, on a disk in memory.
+func practice(t testing.TB) (Options, disk) {
+	t.Helper()
+	d := disk{}
+	for _, f := range []string{"course.toml", "inside.toml", "outside.toml", "wren.toml", "moth.toml"} {
+		b, err := os.ReadFile(filepath.Join("testdata", f))
+		require.NoError(t, err)
+		d[f] = b
+	}
+	c, err := course.Parse("course.toml", d["course.toml"])
+	require.NoError(t, err)
+	o := Options{Course: c, Seed: 1, Runs: -1, Profile: termenv.Ascii, Read: d.read, Save: d.save, Create: d.create,
+		Tick: func(_ time.Duration, msg func(time.Time) tea.Msg) tea.Cmd {
+			return func() tea.Msg { return msg(time.Time{}) }
+		}}
+	for _, f := range []string{"wren.toml", "moth.toml"} {
+		tm, err := team.Parse(f, d[f])
+		require.NoError(t, err)
+		o.Teams = append(o.Teams, tm)
+	}
+	for _, f := range []string{"inside.toml", "outside.toml"} {
+		p, err := plan.Parse(f, d[f], c, o.Teams[0])
+		require.NoError(t, err)
+		o.Plans = append(o.Plans, PlanFile{p, d[f]})
+	}
+	return o, d
+}
+
+// fixed puts figures that never change in the place of the simulator's, so that pictures
+// of the screen change only when the drawing does.
+func fixed(o Options) Options {
+	o.rehearse = fakeRun
+	o.look = fakeLook
+	return o
+}
+
+// fakeRun is a dog that runs straight from obstacle to obstacle, three strides and a flight
+// each, with made-up chances.
+func fakeRun(c *course.Course, p *plan.Plan, t *team.Team) *sim.Rehearsal {
+	s := sim.New(c, p, t)
+	r := &sim.Rehearsal{Setup: s, Clean: 1, Low: .18, High: .23, Runs: 2000, Time10: 30, Time90: 34}
+	from, now := c.Start, 0.0
+	worse := float64(len(p.Name)%7) / 50
+	for n := 1; n <= len(c.Order); n++ {
+		e := c.Entry(n)
+		leg := sim.Leg{Number: n, First: len(r.Trace.Samples), Speed: 5.1, Stride: 1.7, TakeOff: 1.3, Landing: 1.2, Flight: .3, Radius: 2.4,
+			Clean: 1 - worse*float64(n%3) - .2*float64((n*n)%5)/float64(n), Time: 1.2}
+		leg.Low, leg.High = max(leg.Clean-.02, 0), min(leg.Clean+.02, 1)
+		heading := from.Towards(e.At)
+		for k := range 32 {
+			mode := dog.Ground
+			if k >= 24 {
+				mode = dog.Air
+			}
+			if k%8 == 0 {
+				r.Trace.Strides = append(r.Trace.Strides, len(r.Trace.Samples))
+				r.Trace.Paws = append(r.Trace.Paws, sim.PawPrint{At: from.Lerp(e.At, float64(k)/32), Sample: len(r.Trace.Samples)})
+			}
+			at := from.Lerp(e.At, float64(k)/32)
+			r.Trace.Samples = append(r.Trace.Samples, sim.Sample{Time: now, Leg: n, Commit: -1, Survive: 1, Stride: len(r.Trace.Strides),
+				Cue:  fakeCue(s, n),
+				Dog:  dog.Body{At: at, Heading: heading, Speed: 5.1, Stride: 1.7, Mode: mode, Entry: -1},
+				Hand: sim.Hand{At: at.Add(heading.Right().Mul(3)), Vel: heading.Unit().Mul(4), Chest: heading, Arm: plan.LeftArm}})
+			now += .04
+		}
+		leg.Last = len(r.Trace.Samples) - 1
+		if leg.Clean < .99 {
+			leg.Faults = fakeFaults(s, n, 1-leg.Clean)
+		}
+		r.Legs = append(r.Legs, leg)
+		r.Clean *= leg.Clean
+		from = e.Exit.At
+	}
+	for a := 1; a < len(s.Actions); a++ {
+		n := max(s.Actions[a].When.Number, 1)
+		r.Cues = append(r.Cues, sim.CueTiming{Action: a, Sample: r.Legs[n-1].First, Given: r.Trace.Samples[r.Legs[n-1].First].Time,
+			Late: .3 * float64(a%2), Off: .9, Obstacle: n, ReadInTime: a%3 > 0})
+	}
+	r.Time, r.Length = now, 5*now
+	return r
+}
+
+func fakeCue(s *sim.Setup, n int) int {
+	at := 0
+	for a := range s.Actions {
+		if s.Actions[a].When.Number <= n {
+			at = a
+		}
+	}
+	return at
+}
+
+func fakeFaults(s *sim.Setup, n int, chance float64) []sim.Fault {
+	for i, e := range s.Entries {
+		if e.Obstacle != s.Course.Order[n-1].Obstacle && (e.Obstacle+n)%4 == 0 {
+			return []sim.Fault{
+				{Kind: sim.OffCourse, Entry: i, Obstacle: e.Obstacle, Chance: chance * .8, Bearing: geom.Deg(-14), Range: 5.2, InView: .8, Off: geom.Deg(12), Strength: 1, Leaves: -1},
+				{Kind: sim.Refusal, Entry: -1, Obstacle: s.Course.Order[n-1].Obstacle, Chance: chance * .2, Bearing: geom.Deg(50), Range: 2.1, InView: .4, Leaves: -1},
+			}
+		}
+	}
+	return nil
+}
+
+func fakeLook(s *sim.Setup, at sim.Sample, buf []dog.Seen) eye.Strip {
+	buf = buf[:0]
+	for i, e := range s.Entries {
+		b := at.Dog.At.Towards(e.At).Off(at.Dog.Heading)
+		if d := at.Dog.At.Dist(e.At); b.Abs() < geom.Deg(100) && d > .5 && d < 14 {
+			buf = append(buf, dog.Seen{Entry: i, Bearing: b, Range: d, Width: geom.Angle(1 / d), Visible: 1, Pull: 1 / d})
+		}
+	}
+	return eye.Strip{Course: s.Course, Entries: s.Entries, Dog: at.Dog, Seen: buf, Hand: at.Hand, Handler: true, Right: -1,
+		Commit: -1, Labels: eye.Labels(s.Course, at.Leg), Lead: at.Dog.Heading, Strength: 1}
+}
+
+// screen is a model under test with the messages it still has to be given.
+type screen struct {
+	t testing.TB
+	*Model
+}
+
+func open(t testing.TB, o Options, w, h int) *screen {
+	t.Helper()
+	s := &screen{t, New(o).(*Model)}
+	s.send(tea.WindowSizeMsg{Width: w, Height: h})
+	return s
+}
+
+// send gives the model a message and then whatever its commands answer at once.
+func (s *screen) send(msg tea.Msg) {
+	s.t.Helper()
+	_, cmd := s.Update(msg)
+	s.View()
+	s.finish(cmd)
+}
+
+func (s *screen) finish(cmd tea.Cmd) {
+	s.t.Helper()
+	if cmd == nil {
+		return
+	}
+	switch msg := cmd().(type) {
+	case nil, tickMsg:
+	case tea.BatchMsg:
+		for _, c := range msg {
+			s.finish(c)
+		}
+	default:
+		s.send(msg)
+	}
+}
+
+// keys types keys, named as bubbletea names them.
+func (s *screen) keys(names ...string) {
+	s.t.Helper()
+	for _, n := range names {
+		s.send(keyOf(n))
+	}
+}
+
+var named = map[string]tea.KeyType{
+	"left": tea.KeyLeft, "right": tea.KeyRight, "up": tea.KeyUp, "down": tea.KeyDown, "enter": tea.KeyEnter, "esc": tea.KeyEsc,
+	"tab": tea.KeyTab, "shift+tab": tea.KeyShiftTab, "home": tea.KeyHome, "end": tea.KeyEnd, "pgup": tea.KeyPgUp, "pgdown": tea.KeyPgDown,
+	"shift+left": tea.KeyShiftLeft, "shift+right": tea.KeyShiftRight, "backspace": tea.KeyBackspace, "ctrl+c": tea.KeyCtrlC,
+	"ctrl+u": tea.KeyCtrlU, "ctrl+s": tea.KeyCtrlS, "ctrl+r": tea.KeyCtrlR, "ctrl+left": tea.KeyCtrlLeft, "ctrl+down": tea.KeyCtrlDown, "f1": tea.KeyF1,
+}
+
+func keyOf(name string) tea.KeyMsg {
+	if k, ok := named[name]; ok {
+		return tea.KeyMsg{Type: k}
+	}
+	if name == " " {
+		return tea.KeyMsg{Type: tea.KeySpace, Runes: []rune{' '}}
+	}
+	return tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(name)}
+}
+
+// typeText types a text letter by letter.
+func (s *screen) typeText(text string) {
+	s.t.Helper()
+	for _, r := range text {
+		s.keys(string(r))
+	}
+}

@@ -1,0 +1,83 @@
+package tui
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// Of two bindings that are live at the same time none takes the other's key, apart from those
+// that stand before for that.
+func TestKeysDoNotHideEachOther(t *testing.T) {
+	for _, v := range views {
+		o, _ := practice(t)
+		s := open(t, fixed(o), 80, 24)
+		s.keys(v.keys...)
+		seen := map[string]string{}
+		for _, b := range s.now() {
+			for _, k := range append(append([]string(nil), b.keys...), b.back...) {
+				if other, ok := seen[k]; ok && k != "backspace" { // a digit's, or the field's
+					t.Errorf("%s: key %q is both %q and %q", v.name, k, other, b.what)
+				}
+				seen[k] = b.what
+			}
+		}
+	}
+}
+
+func TestFooterHasSixAtMostWithHelp(t *testing.T) {
+	for _, v := range views {
+		o, _ := practice(t)
+		s := open(t, fixed(o), 120, 40)
+		s.keys(v.keys...)
+		foot := s.footer()
+		assert.LessOrEqual(t, len(foot), 6, v.name)
+		help := false
+		for _, b := range foot {
+			help = help || b.foot == "help"
+		}
+		assert.True(t, help, "%s: help has its place", v.name)
+	}
+}
+
+// Esc goes back from every view to the rehearsal, one step at a time, and no plan changes.
+func TestEscLosesNothing(t *testing.T) {
+	for _, v := range views {
+		o, _ := practice(t)
+		s := open(t, fixed(o), 80, 24)
+		s.keys(v.keys...)
+		plan, at := s.doc().plan(), s.at
+		for range 6 {
+			s.keys("esc")
+		}
+		assert.Equal(t, rehearsing, s.mode, v.name)
+		assert.Nil(t, s.prompt, v.name)
+		assert.Equal(t, noPage, s.page, v.name)
+		assert.Equal(t, camera{last: s.camera.last}, s.camera, v.name)
+		assert.Same(t, plan, s.doc().plan(), v.name)
+		assert.Equal(t, at, s.at, v.name)
+	}
+}
+
+func TestGoToNumber(t *testing.T) {
+	o, _ := practice(t)
+	s := open(t, fixed(o), 80, 24)
+	s.keys("1", "2", "enter")
+	assert.Equal(t, 12, s.leg())
+	s.keys("1", "backspace", "7", "enter")
+	assert.Equal(t, 7, s.leg())
+	s.keys("9", "9", "enter")
+	assert.Equal(t, 7, s.leg())
+	assert.Contains(t, s.View(), "no number 99")
+}
+
+func TestOpensOnTheWorstLeg(t *testing.T) {
+	o, _ := practice(t)
+	s := open(t, fixed(o), 80, 24)
+	worst := s.run().Worst(2)
+	assert.Equal(t, worst[0], s.leg())
+	s.keys("n")
+	assert.Equal(t, worst[1], s.leg())
+	s.keys("N")
+	assert.Equal(t, worst[0], s.leg())
+}
