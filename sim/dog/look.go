@@ -11,7 +11,7 @@ const (
 	baseRate  = 1.2  // per second: how fast one obstacle in front gets an idle dog (C)
 	airPull   = 0.15 // pull while in the air, of the ground's (C)
 	bell      = 16   // degrees: how narrowly the handler's lead points (C)
-	faint     = 1e-3 // per second: what pulls less is not looked at
+	faint     = 2e-3 // per second: what pulls less is not looked at
 	afterExit = 1.0  // seconds an obstacle just taken does not pull (C)
 )
 
