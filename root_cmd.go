@@ -44,7 +44,7 @@ func rootCommand() *cobra.Command {
 	root.SuggestionsMinimumDistance = 2
 	root.CompletionOptions.HiddenDefaultCmd = false
 	o.flags(root)
-	root.AddCommand(reportCommand(), checkCommand(), demoCommand())
+	root.AddCommand(reportCommand(), newReadCommand(), checkCommand(), demoCommand())
 	return root
 }
 

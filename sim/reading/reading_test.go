@@ -160,8 +160,8 @@ func TestMirror(t *testing.T) {
 		for i := range a.Legs {
 			x, y := &a.Legs[i], &b.Legs[i]
 			assert.InDelta(t, x.Distance, y.Distance, 1e-6)
-			assert.InDelta(t, x.Turn, -y.Turn, 1e-6)
-			assert.InDelta(t, x.Approach, -y.Approach, 1e-6)
+			assert.InDelta(t, float64(x.Turn), -float64(y.Turn), 1e-6)
+			assert.InDelta(t, float64(x.Approach), -float64(y.Approach), 1e-6)
 			assert.Equal(t, x.Lead, -y.Lead)
 			require.Len(t, y.Names, len(x.Names))
 			for k := range x.Names {
