@@ -8,7 +8,7 @@ import (
 
 // open returns which part of an entry's opening the dog has open before it, 0..1,
 // the angular width of all of it, and whether the handler's body hides some of it.
-func (s *Scene) open(v *Sight, c *cell, i int, rng float64) (visible float64, width geom.Angle, byBody bool) {
+func (s *Scene) open(v *Sight, i int, rng float64) (visible float64, width geom.Angle, byBody bool) {
 	e, eye := &s.Entries[i], v.Body.At
 	side := geom.Point{X: s.way[i].Y, Y: -s.way[i].X}.Mul(e.Half)
 	a, b := e.At.Sub(side), e.At.Add(side)
@@ -22,11 +22,11 @@ func (s *Scene) open(v *Sight, c *cell, i int, rng float64) (visible float64, wi
 		return 0, 0, false
 	}
 	byBody = w.body(v.Handler, v.Girth, rng)
-	for _, i := range c.covers {
-		k := &s.covers[i]
-		if k.obstacle != e.Obstacle {
-			w.cover(k, a, b, rng)
+	for _, k := range s.before[i] {
+		if k.least > rng {
+			break // all the rest is farther from the entry than the dog is
 		}
+		w.cover(&s.covers[k.cover], a, b, rng)
 	}
 	return 1 - w.covered()/(w.hi-w.lo), geom.Angle(w.hi - w.lo), byBody
 }

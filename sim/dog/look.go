@@ -38,6 +38,9 @@ func (s *Scene) Look(d *Dog, v *Sight, dst []Seen) ([]Seen, float64) {
 	for _, i := range c.entries {
 		e := &s.Entries[i]
 		to := e.At.Sub(v.Body.At)
+		if to.Dot(to) > FarSight*FarSight {
+			continue
+		}
 		// Seen from behind, or well behind the dog: nothing to take there.
 		ahead, through := to.Dot(fwd), to.Dot(s.way[i])
 		if through < 0 && e.Kind != course.Tunnel || ahead < -0.2-0.05*FarSight {
@@ -47,7 +50,7 @@ func (s *Scene) Look(d *Dog, v *Sight, dst []Seen) ([]Seen, float64) {
 		if seen.Pull < faint && (!v.All || turn(seen.Bearing) > float64(d.FieldOfView)/2) {
 			continue
 		}
-		seen.Visible, seen.Width, seen.ByBody = s.open(v, c, int(i), seen.Range)
+		seen.Visible, seen.Width, seen.ByBody = s.open(v, int(i), seen.Range)
 		seen.Pull *= seen.Visible
 		if seen.Visible > 0 || seen.ByBody || v.All {
 			dst = append(dst, seen)

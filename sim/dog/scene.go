@@ -1,6 +1,7 @@
 package dog
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -12,8 +13,9 @@ import (
 // hides them. It holds no numbers. It is not changed by runs.
 type Scene struct {
 	Entries []course.Entry
-	covers  []cover // what can hide an entry
-	walls   []wall  // what a dog runs round
+	covers  []cover    // what can hide an entry
+	before  [][]ranged // by entry: the covers on its near side, nearest first
+	walls   []wall     // what a dog runs round
 	room    []float64
 	way     []geom.Point   // direction through each entry
 	pipes   [][]geom.Point // by entry: a tunnel's line from this mouth to the other; nil for the rest
@@ -29,6 +31,12 @@ type cover struct {
 	obstacle int
 }
 
+// ranged is a cover and the least distance from it to the entry it may hide.
+type ranged struct {
+	cover int32
+	least float64
+}
+
 type wall struct {
 	geom.Segment
 	obstacle int
@@ -36,7 +44,7 @@ type wall struct {
 }
 
 // FarSight is the range in metres beyond which nothing pulls.
-const FarSight = 30.0
+const FarSight = 25.0
 
 // NewScene makes the scene of a set of obstacles.
 func NewScene(obstacles []course.Obstacle) *Scene {
@@ -61,6 +69,7 @@ func NewScene(obstacles []course.Obstacle) *Scene {
 	for i := range s.Entries {
 		s.way = append(s.way, s.Entries[i].Heading.Unit())
 		s.room[i] = s.roomBehind(&s.Entries[i])
+		s.before = append(s.before, s.coversBefore(&s.Entries[i]))
 	}
 	return s
 }
@@ -90,6 +99,23 @@ func covers(o *course.Obstacle) []geom.Segment {
 	return []geom.Segment{{A: p.Beside(-o.Width / 2), B: p.Beside(o.Width / 2)}}
 }
 
+// coversBefore returns the covers that may stand between a dog and entry e: those
+// with a part on the side the dog comes from, nearest first.
+func (s *Scene) coversBefore(e *course.Entry) []ranged {
+	var near []ranged
+	for i := range s.covers {
+		k := &s.covers[i]
+		u := e.Heading.Unit()
+		front := max(e.At.Sub(k.A).Dot(u), e.At.Sub(k.B).Dot(u))
+		least := k.Dist(e.At)
+		if k.obstacle != e.Obstacle && least < FarSight && (front > 0 || e.Kind == course.Tunnel) {
+			near = append(near, ranged{int32(i), least})
+		}
+	}
+	slices.SortFunc(near, func(a, b ranged) int { return cmp.Or(cmp.Compare(a.least, b.least), cmp.Compare(a.cover, b.cover)) })
+	return near
+}
+
 // roomBehind returns the metres from the far side of e to the nearest opening
 // straight on behind it; FarSight where there is none.
 func (s *Scene) roomBehind(e *course.Entry) float64 {
@@ -116,7 +142,7 @@ type grid struct {
 	cells []cell
 }
 
-type cell struct{ entries, covers, walls []int32 }
+type cell struct{ entries, walls []int32 }
 
 const cellSize = 10.0
 
@@ -138,9 +164,6 @@ func newGrid(s *Scene) grid {
 	g.cells = make([]cell, g.w*g.h)
 	for i := range s.Entries {
 		g.spread(s.Entries[i].At, FarSight, func(c *cell) { c.entries = append(c.entries, int32(i)) })
-	}
-	for i := range s.covers {
-		g.spread(s.covers[i].mid, FarSight+s.covers[i].half, func(c *cell) { c.covers = append(c.covers, int32(i)) })
 	}
 	for i := range s.walls {
 		g.spread(s.walls[i].Mid(), 4+s.walls[i].Length()/2, func(c *cell) { c.walls = append(c.walls, int32(i)) })
