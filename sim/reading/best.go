@@ -125,7 +125,7 @@ func (r *runner) nearby(a, b geom.Point) {
 // reachBest returns the quickest way to c from any crossing of the number before.
 func (r *runner) reachBest(before []chosen, c crossing) chosen {
 	best := chosen{crossing: c, cost: math.Inf(1)}
-	slice := 0.15 * float64(c.angle*c.angle) // seconds: a sliced bar is a riskier one (C)
+	slice := 0.15*float64(c.angle*c.angle) + 0.03*c.offset*c.offset // seconds: a bar met askew is a riskier one (C)
 	for i := range before {
 		b := &before[i]
 		base := b.cost + slice

@@ -60,8 +60,8 @@ const (
 	// degrees of it from the exit before, to be entered within 60 degrees of the same way.
 	Discrimination
 	// TightFastTrap: straight on before (the leg before turns at most 30 degrees over at
-	// least 5 m, or comes out of a tunnel), now at least 75 degrees of turn, and a wrong
-	// entry within 8 m on the natural exit line.
+	// least 5 m, or comes out of a tunnel), now at least 75 degrees of turn, and another
+	// obstacle's entry first on the natural exit line, within 8 m.
 	TightFastTrap
 	challengeKinds
 )
@@ -298,12 +298,9 @@ func (n *namer) tightFast() {
 		if m.Range > 8 {
 			return
 		}
-		if m.Entry >= 0 && m.Entry != n.r.right[n.i] {
+		if m.Entry >= 0 && m.Obstacle != n.to().Obstacle {
 			n.add(TightFastTrap, "%s", n.r.Label(m.Entry))
-			return
 		}
-		if m.Entry < 0 {
-			return // something stands before it
-		}
+		return // whatever it is, it stands before what follows
 	}
 }

@@ -1,0 +1,164 @@
+package reading
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"cuewalk/course"
+	"cuewalk/course/geom"
+	"cuewalk/sim"
+)
+
+// By hand: an opening 1.2 m broad, 6 m ahead of the eye, spans 2 atan(0.6/6) = 11.42
+// degrees. A body of radius 0.2 m, 2 m ahead, covers 2 asin(0.2/2) = 11.48 degrees:
+// all of it. At 4 m it covers 2 asin(0.2/4) = 5.73 degrees, which is 0.502 of it.
+func TestHidesByHand(t *testing.T) {
+	eye, mid, side := geom.Point{}, geom.Point{Y: 6}, geom.Point{X: 0.6}
+	assert.InDelta(t, 1, hides(eye, geom.Point{Y: 2}, 0.2, mid, side), 1e-9)
+	assert.InDelta(t, 0.502, hides(eye, geom.Point{Y: 4}, 0.2, mid, side), 0.001)
+	assert.Zero(t, hides(eye, geom.Point{Y: 7}, 0.2, mid, side), "behind the opening")
+	assert.Zero(t, hides(eye, geom.Point{Y: -1}, 0.2, mid, side), "behind the dog")
+	assert.Zero(t, hides(eye, geom.Point{X: 2, Y: 4}, 0.2, mid, side), "beside the line of sight")
+}
+
+// Every place of a cover hides what it says and leaves the dog's way free.
+func TestCover(t *testing.T) {
+	c := set(geom.Point{X: 20, Y: 10}, 3, jump("a", 20, 16, 0), jump("b", 20, 22, 0), jump("c", 26, 25, 90), jump("trap", 21, 30, 0))
+	r := Read(c, large(t), nil)
+	require.NotEmpty(t, r.Traps)
+	found := false
+	for _, trap := range r.Traps {
+		for _, p := range trap.Cover.Places {
+			found = true
+			assert.GreaterOrEqual(t, p.Trap, coverLeast)
+			assert.LessOrEqual(t, p.Right, coverRight)
+			for i := r.Legs[trap.Leg-1].First; i <= r.Legs[trap.Leg-1].Last; i++ {
+				assert.GreaterOrEqual(t, r.Line.Samples[i].At.Dist(p.At), coverAway)
+			}
+		}
+	}
+	assert.True(t, found, "some trap can be hidden")
+}
+
+// From standing, 5 m/s and 4 m/s2 make 2 m in 1 s (4/2) and, once at speed after
+// 1.25 s, 5 t - 3.125: 6.875 m in 2 s.
+func TestStarted(t *testing.T) {
+	assert.InDelta(t, 2, started(5, 4, 1), 1e-9)
+	assert.InDelta(t, 6.875, started(5, 4, 2), 1e-9)
+}
+
+// A faster handler can be wherever a slower one can, and more; nobody gets farther
+// than his legs carry him from where he may lead out to.
+func TestReach(t *testing.T) {
+	c := long(20)
+	slow, fast := large(t), large(t)
+	slow.Handler.Speed, fast.Handler.Speed = 3, 6.5
+	a, b := Read(c, slow, nil), Read(c, fast, nil)
+	more := 0
+	for i := range a.Reach.Legs {
+		x, y := &a.Reach.Legs[i], &b.Reach.Legs[i]
+		require.Len(t, y.Cells, len(x.Cells))
+		for k := range x.Cells {
+			if x.Cells[k] && !x.unhandled() {
+				assert.True(t, y.Cells[k] || !y.Handling, "leg %d, cell %d", i+1, k)
+			}
+			if y.Cells[k] && !x.Cells[k] {
+				more++
+			}
+			if x.Cells[k] {
+				far := leadOut + slow.Handler.Speed*a.Legs[i].Time*1.083 + float64(i+2)*a.Reach.Cell
+				assert.LessOrEqual(t, a.Reach.At(k).Dist(c.Start), far)
+			}
+		}
+	}
+	assert.Positive(t, more)
+}
+
+func (l *ReachLeg) unhandled() bool { return !l.Handling }
+
+// A handler of walking pace cannot be ahead of the dog at the end of a long straight.
+func TestSlowHandlerIsLeftBehind(t *testing.T) {
+	var obs []course.Obstacle
+	for i := range 9 {
+		obs = append(obs, jump(string(rune('a'+i)), 20, 8+6*float64(i), 0))
+	}
+	c := set(geom.Point{X: 20, Y: 3}, 9, obs...)
+	tm := large(t)
+	tm.Handler.Speed = 1
+	r := Read(c, tm, nil)
+	assert.True(t, r.Reach.Legs[0].Ahead)
+	assert.False(t, r.Reach.Legs[8].Ahead)
+	assert.Greater(t, r.Reach.Legs[8].Nearest, 10.0)
+	tm.Handler.Speed = 10
+	assert.True(t, Read(c, tm, nil).Reach.Legs[8].Ahead)
+}
+
+// The dog turns right toward its next jump; of two equal traps the one on that side
+// comes before its eyes, the other does not.
+func TestViewInOrder(t *testing.T) {
+	c := set(geom.Point{X: 20, Y: 14}, 2, jump("a", 20, 20, 0), jump("b", 26, 21, 110),
+		jump("swept", 24.5, 26, 40), jump("other", 15.5, 26, -40))
+	r := Read(c, large(t), nil)
+	views := r.Legs[1].Views
+	var order []int
+	for _, v := range views {
+		order = append(order, r.Entries[v.Entry].Obstacle)
+	}
+	require.Contains(t, order, 2)
+	require.Contains(t, order, 1)
+	for i := 1; i < len(views); i++ {
+		assert.LessOrEqual(t, views[i-1].First, views[i].First)
+	}
+	assert.Less(t, index(order, 2), index(order, 1), "the turn sweeps over it first")
+	pull := map[int]float64{}
+	for _, trap := range r.Traps {
+		if trap.Leg == 2 {
+			pull[r.Entries[trap.Entry].Obstacle] += trap.Pull
+		}
+	}
+	assert.Greater(t, pull[2], pull[3])
+}
+
+func index(all []int, x int) int {
+	for i, v := range all {
+		if v == x {
+			return i
+		}
+	}
+	return math.MaxInt
+}
+
+// Both mouths of a tunnel are told apart: the wrong end is a trap of its own.
+func TestWrongEndIsATrap(t *testing.T) {
+	tube := tunnel("t", geom.Point{X: 24, Y: 24}, geom.Point{X: 22, Y: 28}, geom.Point{X: 18, Y: 28}, geom.Point{X: 16, Y: 24})
+	c := set(geom.Point{X: 18, Y: 12}, 2, jump("a", 18, 17, 0), tube)
+	r := Read(c, large(t), nil)
+	found := false
+	for _, trap := range r.Traps {
+		if r.Label(trap.Entry) == "-t" && trap.Leg == 2 {
+			found = true
+			assert.True(t, trap.Wrong)
+			assert.Contains(t, trap.Why, "wrong end")
+		}
+	}
+	assert.True(t, found)
+}
+
+// A first plan has a cue for each leg, can be run, and passes every check of plans.
+func TestFirstPlan(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c, tm := loose(t), large(t)
+		p := FirstPlan(c, tm)
+		assert.Len(t, p.Cues, len(c.Order))
+		assert.Empty(t, p.Validate(c, tm))
+	})
+	c, tm := long(20), large(t)
+	p := FirstPlan(c, tm)
+	require.Empty(t, p.Validate(c, tm))
+	r := sim.New(c, p, tm).Rehearse()
+	assert.Len(t, r.Legs, 20)
+}
