@@ -14,13 +14,13 @@ import (
 
 func TestRunsFollowAChange(t *testing.T) {
 	o, _ := practice(t)
-	o.Runs = 300
+	o.Runs = 210
 	s := open(t, o, 120, 40)
 	s.finish(s.Init())
-	assert.Equal(t, 300, s.run().Runs)
+	assert.Equal(t, 210, s.run().Runs)
 	assert.Nil(t, s.batch)
 	s.keys("5", "enter", "a", "left")
-	assert.Equal(t, 300, s.run().Runs, "the altered plan has runs of its own")
+	assert.Equal(t, 210, s.run().Runs, "the altered plan has runs of its own")
 	assert.Less(t, s.run().Low, s.run().High)
 }
 

@@ -14,7 +14,7 @@ type compareLayout struct {
 	rings, eyes                      [2]rect
 }
 
-func layCompare(w, h int, broken bool, legs int) compareLayout {
+func layCompare(w, h, lit int, broken bool, legs int) compareLayout {
 	var l compareLayout
 	c := column{rect{0, 0, w, h}}
 	l.head = c.top(2)
@@ -23,10 +23,13 @@ func layCompare(w, h int, broken bool, legs int) compareLayout {
 		l.broken = c.top(1)
 	}
 	l.where = c.foot(step(h, [2]int{22, 5}, [2]int{16, 3}, [2]int{0, 1}))
-	if h >= 38 {
-		each := step(h, [2]int{54, 8}, [2]int{46, 6}, [2]int{0, 5})
-		l.eyes[1] = c.foot(each + 1)
-		l.eyes[0] = c.foot(each + 1)
+	each := 1 + step(h, [2]int{56, 8}, [2]int{50, 6}, [2]int{0, 5})
+	switch {
+	case h >= 46:
+		l.eyes[1] = c.foot(each)
+		l.eyes[0] = c.foot(each)
+	case h >= 34: // there is room for the lit one alone
+		l.eyes[lit] = c.foot(each)
 	}
 	l.table = c.rect
 	l.table.h = min(l.table.h, legs+2)
@@ -57,7 +60,7 @@ var letters = [2]string{"A", "B"}
 
 func (m *Model) drawCompare(canvas.View) {
 	r := [2]*sim.Rehearsal{m.ask(m.question(0)), m.ask(m.question(1))}
-	l := layCompare(m.w, m.h, len(m.broken) > 0, len(r[0].Legs))
+	l := layCompare(m.w, m.h, m.lit, len(m.broken) > 0, len(r[0].Legs))
 	at := [2]int{}
 	at[m.lit] = within(r[m.lit], m.at)
 	at[1-m.lit] = joined(r[m.lit], r[1-m.lit], m.at)
@@ -218,7 +221,7 @@ func (m *Model) drawDifference(v canvas.View, r [2]*sim.Rehearsal, at [2]int) {
 	}
 	p := writer{v: v}
 	x := v.TextFit(0, 0, w, words.Leg(a.Number)+": "+verdict(a, b), canvas.Title)
-	if s := words.ModelShort; w-x > len(s)+2 {
+	if s := words.ModelShort; w < 100 && w-x > len(s)+2 {
 		v.TextEnd(w-1, 0, s, canvas.Quiet)
 	}
 	p.y = 1

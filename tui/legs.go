@@ -74,6 +74,6 @@ func (m *Model) drawLeg(v canvas.View, x, each, bars int, l sim.Leg, now, worst 
 	}
 	v.Text(x, bars, num, numRole)
 	if bars < h-1 {
-		v.TextEnd(x+min(each, 4), bars+1, strconv.Itoa(int(math.Round(100*l.Clean))), role)
+		v.Text(x+1, bars+1, strconv.Itoa(int(math.Round(100*l.Clean))), role)
 	}
 }

@@ -205,6 +205,9 @@ func (m *Model) move(at int) {
 	m.at = within(r, at)
 	if legIndex(r, m.at) != was {
 		m.camera.own, m.fault = nil, 0
+		if m.mode != altering {
+			m.alter.base = nil // moved on: the old chances are let go
+		}
 	}
 }
 

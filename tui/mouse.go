@@ -37,6 +37,8 @@ func (m *Model) mouse(msg tea.MouseMsg) tea.Cmd {
 		return m.clicked(msg.X, msg.Y)
 	case msg.Action == tea.MouseActionMotion && m.drag.on:
 		return m.dragged(msg.X, msg.Y)
+	case msg.Action == tea.MouseActionMotion && msg.Button == tea.MouseButtonLeft:
+		return m.scrubbed(msg.X, msg.Y)
 	case msg.Action == tea.MouseActionRelease && m.drag.on:
 		m.drag = drag{}
 		return m.keepRunning()
@@ -105,6 +107,18 @@ func (m *Model) clicked(x, y int) tea.Cmd {
 	case onRing:
 		return m.clickedRing(p, x, y)
 	}
+	return nil
+}
+
+// scrubbed moves along the axis with a button held over the legs.
+func (m *Model) scrubbed(x, y int) tea.Cmd {
+	p, ok := m.under(x, y)
+	l, found := words.LegByNumber(m.run(), p.n)
+	if !ok || p.kind != onLeg || !found {
+		m.stale = false
+		return nil
+	}
+	m.move(l.First + (l.Last-l.First)*(x-p.x)/max(p.w, 1))
 	return nil
 }
 

@@ -3,6 +3,8 @@ package tui
 import (
 	"time"
 
+	"cuewalk/tui/canvas"
+
 	tea "github.com/charmbracelet/bubbletea"
 )
 
@@ -70,4 +72,5 @@ func (m *Model) tick(msg tickMsg) tea.Cmd {
 
 func (m *Model) faster(dir int) {
 	m.play.speed = min(max(m.play.speed-dir, 0), len(speeds)-1)
+	m.say(canvas.Quiet, "plays at "+speeds[m.play.speed].name)
 }

@@ -124,11 +124,10 @@ func (m *Model) drawWhere(v canvas.View, r *sim.Rehearsal) {
 		return
 	}
 	f := leg.Faults[m.fault%n]
-	end := w
-	if rest := others(leg.Faults[:n], m.fault%n); rest != "" && w >= 100 {
-		end = v.TextEnd(w-1, 0, rest, canvas.Quiet) - 1
+	x = v.TextFit(x+2, 0, w-x-2, "x "+words.Percent(f.Chance)+" "+words.Fault(r.Setup, f), canvas.Wrong)
+	if rest := others(leg.Faults[:n], m.fault%n); canvas.Width(rest) < w-x-3 {
+		v.TextEnd(w-1, 0, rest, canvas.Quiet)
 	}
-	v.TextFit(x+2, 0, end-x-2, "x "+words.Percent(f.Chance)+" "+words.Fault(r.Setup, f), canvas.Wrong)
 	v.Sub(0, 1, w, h-1).Wrap(words.Why(r, leg, f), canvas.Plain)
 }
 

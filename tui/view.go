@@ -91,6 +91,9 @@ func (m *Model) nameRole() canvas.Role {
 func (m *Model) progress() string {
 	switch {
 	case m.batch != nil && m.batch.runs > quickRuns:
+		if m.w < 100 {
+			return fmt.Sprintf("%d/%d", m.batch.done, m.batch.runs)
+		}
 		return fmt.Sprintf("%d of %d runs", m.batch.done, m.batch.runs)
 	case m.batch != nil:
 		return "running"

@@ -3,6 +3,7 @@ package words
 import (
 	"fmt"
 	"math"
+	"strconv"
 
 	"cuewalk/course/geom"
 	"cuewalk/sim"
@@ -28,7 +29,8 @@ func Why(r *sim.Rehearsal, leg sim.Leg, f sim.Fault) string {
 	case sim.KnockedBar:
 		return bar(r, leg)
 	case sim.MissedContact:
-		return fmt.Sprintf("The dog comes to it at %s; this dog is sure of its contacts only so far.", Speed(leg.Speed))
+		return fmt.Sprintf("The dog comes to %s at %s, and it is sure of its contacts to %s.",
+			Short(r.Setup.Course, f.Obstacle), Speed(leg.Speed), Percent(r.Setup.Team.Dog.Contact))
 	case sim.Collision:
 		return collision(r, leg)
 	}
@@ -37,12 +39,9 @@ func Why(r *sim.Rehearsal, leg sim.Leg, f sim.Fault) string {
 
 // lure says how the wrong entry offered itself.
 func lure(r *sim.Rehearsal, leg sim.Leg, f sim.Fault) string {
-	what := Short(r.Setup.Course, f.Obstacle)
+	what := thing(r, leg, f.Obstacle)
 	if f.Kind == sim.WrongSide {
-		what = "the near side of " + what
-		if f.Obstacle != targetOf(r, leg) {
-			what = "the wrong side of " + Short(r.Setup.Course, f.Obstacle)
-		}
+		what = "the wrong side of " + what
 	} else if len(r.Setup.Course.Numbers(f.Obstacle)) == 0 {
 		what = "the " + what
 	}
@@ -70,7 +69,7 @@ func reason(r *sim.Rehearsal, leg sim.Leg, f sim.Fault) string {
 }
 
 func refusal(r *sim.Rehearsal, leg sim.Leg, f sim.Fault) string {
-	o := upper(Short(r.Setup.Course, f.Obstacle))
+	o := upper(thing(r, leg, f.Obstacle))
 	if f.InView <= 0 && f.Range <= 0 {
 		return o + " never gets the dog: " + saying(f)
 	}
@@ -131,11 +130,13 @@ func unread(r *sim.Rehearsal, leg sim.Leg) (sim.CueTiming, bool) {
 	return sim.CueTiming{}, false
 }
 
-func targetOf(r *sim.Rehearsal, leg sim.Leg) int {
-	if n := leg.Number; n >= 1 && n <= len(r.Setup.Course.Order) {
-		return r.Setup.Course.Order[n-1].Obstacle
+// thing names an obstacle in the fewest words; the one the leg leads to by that number alone.
+func thing(r *sim.Rehearsal, leg sim.Leg, obstacle int) string {
+	c := r.Setup.Course
+	if n := leg.Number; n >= 1 && n <= len(c.Order) && c.Order[n-1].Obstacle == obstacle {
+		return c.Obstacles[obstacle].Kind.String() + " " + strconv.Itoa(n)
 	}
-	return -1
+	return Short(c, obstacle)
 }
 
 func upper(s string) string {

@@ -102,7 +102,7 @@ func TestWhy(t *testing.T) {
 
 	assert.Contains(t, why(sim.Fault{Kind: sim.KnockedBar, Obstacle: 3}), "takes off 1.3 m before the bar at 5.2 m/s out of a turn of 1.9 m")
 	assert.Contains(t, why(sim.Fault{Kind: sim.Refusal, Obstacle: 3, Bearing: geom.Deg(80), Range: 2, InView: .3}), "the tightest turn here is 1.9 m")
-	assert.Contains(t, why(sim.Fault{Kind: sim.WrongSide, Obstacle: 3, Range: 4, InView: 1}), "The near side of jump 3")
+	assert.Contains(t, why(sim.Fault{Kind: sim.WrongSide, Obstacle: 3, Range: 4, InView: 1}), "The wrong side of jump 3")
 	assert.Contains(t, why(sim.Fault{Kind: sim.Collision, Obstacle: 3}), "within 0.0 m")
 	for k := range sim.FaultKinds {
 		assert.NotEmpty(t, why(sim.Fault{Kind: k, Obstacle: 1}), "every kind of fault has a reason: %v", k)
