@@ -28,13 +28,12 @@ type layer struct {
 	left   []float64 // survival before each look
 	flux   []flux
 	sum    []float64 // by entry
-	near   []glimpse // by entry: where it pulled most
 }
 
 // glimpse is when and where an entry pulled most.
 type glimpse struct {
 	p        float64
-	look     int
+	ahead    bool // in the air, or landed straight on
 	bearing  geom.Angle
 	rng      float64
 	inView   float64
@@ -47,6 +46,7 @@ type integrator struct {
 	run
 	layers [3]layer
 	out    outcome
+	near   []glimpse // by entry: where it pulled most on this leg
 	hidden []float64 // seconds by obstacle
 }
 
@@ -60,9 +60,9 @@ func newIntegrator(s *Setup) *integrator {
 	in.free = true
 	for i := range in.layers {
 		in.layers[i].sum = make([]float64, len(s.Entries))
-		in.layers[i].near = make([]glimpse, len(s.Entries))
 	}
 	in.out.wrong = make([]float64, len(s.Entries))
+	in.near = make([]glimpse, len(s.Entries))
 	return in
 }
 
@@ -78,6 +78,7 @@ const (
 func (in *integrator) leg(st State) {
 	clear(in.out.wrong)
 	clear(in.hidden)
+	clear(in.near)
 	in.out.clean, in.out.refused = 0, 0
 	in.spread(st, 1, 0)
 	total := in.out.clean + in.out.refused
@@ -100,11 +101,11 @@ func (in *integrator) spread(st State, mass float64, depth int) {
 	if st.Dog.Commit >= 0 { // its mind is made up already
 		l.states, l.left, l.flux = append(l.states[:0], st), append(l.left[:0], mass), l.flux[:0]
 		clear(l.sum)
-		clear(l.near)
 		in.chase(st, mass, depth)
 		return
 	}
 	left := in.line(l, st, mass, depth)
+	in.noteMomentum(l)
 	in.settle(in.verdict, in.entry, left)
 	for e, p := range l.sum {
 		if p > enough*mass*0.5 {
@@ -118,7 +119,6 @@ func (in *integrator) spread(st State, mass float64, depth int) {
 func (in *integrator) line(l *layer, st State, mass float64, depth int) float64 {
 	l.states, l.left, l.flux = l.states[:0], l.left[:0], l.flux[:0]
 	clear(l.sum)
-	clear(l.near)
 	in.verdict, in.entry = goingOn, -1
 	left := mass
 	for in.verdict == goingOn && left > tail*mass && len(l.states) < longest {
@@ -153,13 +153,29 @@ func (in *integrator) note(l *layer, seen *dog.Seen, st *State, p, dt float64) {
 	}
 	l.flux = append(l.flux, flux{len(l.states) - 1, seen.Entry, p})
 	l.sum[seen.Entry] += p
-	g := &l.near[seen.Entry]
+	g := &in.near[seen.Entry]
 	if seen.Pull > 0.01 {
 		g.inView += dt
 	}
 	if p > g.p {
 		line := st.Dog.Heading + seen.Bearing
-		*g = glimpse{p, len(l.states) - 1, seen.Bearing, seen.Range, g.inView, st.Lead.Heading.Off(line), st.Lead.Strength}
+		g.p, g.ahead = p, st.Dog.Mode == dog.Air || st.Dog.Late
+		g.bearing, g.rng = seen.Bearing, seen.Range
+		g.off, g.strength = st.Lead.Heading.Off(line), st.Lead.Strength
+	}
+}
+
+// noteMomentum notes where the dog was when its own momentum began to carry it over
+// the entry it took without ever choosing it.
+func (in *integrator) noteMomentum(l *layer) {
+	if in.entry < 0 || in.near[in.entry].p > 0 {
+		return
+	}
+	e, st := &in.s.Entries[in.entry], &l.states[max(0, len(l.states)-dog.Samples)]
+	line := st.Dog.At.Towards(e.At)
+	in.near[in.entry] = glimpse{
+		p: enough, bearing: line.Off(st.Dog.Heading), rng: st.Dog.At.Dist(e.At), inView: in.near[in.entry].inView,
+		off: st.Lead.Heading.Off(line), strength: st.Lead.Strength,
 	}
 }
 

@@ -28,7 +28,6 @@ type builder struct {
 	in       *integrator
 	r        *Rehearsal
 	arrivals []State // state at the take-off or entry of each number, once it has been taken right
-	mark     int     // sample of the last take-off
 }
 
 // keep records a state as a sample.
@@ -147,7 +146,7 @@ func (b *builder) faults(leg *Leg, right int) {
 		if p < 0.0005 {
 			continue
 		}
-		f := b.glimpsed(Fault{Kind: OffCourse, Entry: e, Obstacle: s.Entries[e].Obstacle, Chance: p, Leaves: -1}, l, leg)
+		f := b.glimpsed(Fault{Kind: OffCourse, Entry: e, Obstacle: s.Entries[e].Obstacle, Chance: p, Leaves: -1})
 		if f.Obstacle == target {
 			f.Kind = WrongSide
 		}
@@ -158,18 +157,15 @@ func (b *builder) faults(leg *Leg, right int) {
 		leg.Faults = append(leg.Faults, f)
 	}
 	if p := in.out.refused; p >= 0.0005 {
-		leg.Faults = append(leg.Faults, b.glimpsed(Fault{Kind: Refusal, Entry: right, Obstacle: target, Chance: p, Leaves: -1}, l, leg))
+		leg.Faults = append(leg.Faults, b.glimpsed(Fault{Kind: Refusal, Entry: right, Obstacle: target, Chance: p, Leaves: -1}))
 	}
 	sortFaults(leg.Faults)
 }
 
 // glimpsed adds to a fault when and where its entry pulled most.
-func (b *builder) glimpsed(f Fault, l *layer, leg *Leg) Fault {
-	g := l.near[f.Entry]
-	f.Bearing, f.Range, f.InView, f.Off, f.Strength = g.bearing, g.rng, g.inView, g.off, g.strength
-	if g.p > 0 {
-		f.Ahead = l.states[g.look].Dog.Mode == dog.Air || l.states[g.look].Dog.Late
-	}
+func (b *builder) glimpsed(f Fault) Fault {
+	g := b.in.near[f.Entry]
+	f.Bearing, f.Range, f.InView, f.Off, f.Strength, f.Ahead = g.bearing, g.rng, g.inView, g.off, g.strength, g.ahead
 	return f
 }
 

@@ -89,6 +89,9 @@ func (s *Setup) Scene() *dog.Scene { return s.scene }
 // right, and returns it. Nothing is seen from inside an obstacle.
 func (s *Setup) See(at Sample, dst []dog.Seen) []dog.Seen {
 	sight := dog.Sight{Body: at.Dog, Lead: at.Lead, Handler: at.Hand.At, Girth: s.Team.Handler.Body, Last: at.Last, Since: at.Since, All: true}
+	if at.Dog.Mode == dog.Air {
+		sight.Last, sight.Since = s.Entries[at.Dog.Entry].Obstacle, 0
+	}
 	n := len(dst)
 	dst, _ = s.scene.Look(s.dog, &sight, dst)
 	for i := n + 1; i < len(dst); i++ { // few: insertion keeps equal bearings in order

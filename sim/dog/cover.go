@@ -22,9 +22,13 @@ func (s *Scene) open(v *Sight, i int, rng float64) (visible float64, width geom.
 		return 0, 0, false
 	}
 	byBody = w.body(v.Handler, v.Girth, rng)
+	over := v.Body.Mode == Air
 	for _, k := range s.before[i] {
 		if k.least > rng {
 			break // all the rest is farther from the entry than the dog is
+		}
+		if over && s.covers[k.cover].obstacle == v.Last {
+			continue // it is on its way over that one
 		}
 		w.cover(&s.covers[k.cover], a, b, rng)
 	}
