@@ -42,6 +42,7 @@ type Leg struct {
 	Radius  *float64 `json:"radius_m"`
 	Time    *float64 `json:"time_s"`
 	Hidden  []Hidden `json:"hidden"`
+	Cues    []Cue    `json:"cues"` // those meant for its target
 }
 
 // Fault is the JSON of one thing that goes wrong.
@@ -101,13 +102,18 @@ func shapeLeg(r *sim.Rehearsal, l *sim.Leg) Leg {
 		Number: l.Number, From: c.Label(l.Number - 1), To: c.Label(l.Number), Clean: number(l.Clean, 4),
 		Speed: number(l.Speed, 3), Stride: some(l.Stride, 3), TakeOff: some(l.TakeOff, 3), Landing: some(l.Landing, 3),
 		Radius: number(l.Radius, 3), Time: number(l.Time, 3),
-		Faults: make([]Fault, len(l.Faults)), Hidden: make([]Hidden, len(l.Hidden)),
+		Faults: make([]Fault, len(l.Faults)), Hidden: make([]Hidden, len(l.Hidden)), Cues: []Cue{},
 	}
 	for i := range l.Faults {
 		out.Faults[i] = shapeFault(r, l, &l.Faults[i])
 	}
 	for i, h := range l.Hidden {
 		out.Hidden[i] = Hidden{Obstacle: c.Obstacles[h.Obstacle].ID, Seconds: number(h.Seconds, 3)}
+	}
+	for i := range r.Cues {
+		if r.Cues[i].Obstacle == l.Number {
+			out.Cues = append(out.Cues, shapeCue(r, &r.Cues[i]))
+		}
 	}
 	return out
 }
