@@ -33,6 +33,11 @@ func (r *Reading) legs(d *dog.Dog) {
 		l.Natural = r.natural(i, d)
 		l.Meets = r.meets(l.Natural, i)
 		lead = l.bends(r.Line.Ground[i], lead)
+		for k := range l.Changes {
+			c := &l.Changes[k]
+			c.Inside = c.Air && !r.Entries[r.right[i-1]].Kind.Jumped()
+			c.Air = c.Air && !c.Inside
+		}
 	}
 	for i := range r.Line.Samples {
 		if n := r.Line.Samples[i].Leg; n <= len(r.Legs) {

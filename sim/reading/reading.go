@@ -76,10 +76,12 @@ func (s Side) String() string {
 	return "straight"
 }
 
-// Change is a change of the leading leg.
+// Change is a change of the leading leg: over the jump before, in the obstacle
+// before, or else on the ground, where it costs the dog time.
 type Change struct {
-	At  geom.Point
-	Air bool // over a jump, where it costs nothing
+	At     geom.Point
+	Air    bool
+	Inside bool
 }
 
 // Read reads a checked course for a team. rules may be nil: then nothing is held

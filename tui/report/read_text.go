@@ -194,8 +194,11 @@ func leading(l *reading.Leg) string {
 	}
 	if n := len(l.Changes); n > 0 {
 		where := "on the ground"
-		if l.Changes[0].Air {
+		switch {
+		case l.Changes[0].Air:
 			where = "over the jump before"
+		case l.Changes[0].Inside:
+			where = "in the obstacle before"
 		}
 		text += ", changed " + where
 	}
