@@ -268,6 +268,9 @@ func (s *Setup) turnChest(st *State, dt float64) {
 			off += 2 * math.Pi * r
 		}
 	}
+	if math.Abs(off) > math.Pi-0.02 && st.legs.rotate == 0 { // right about: by the dog's side
+		off = math.Copysign(off, float64(st.Hand.At.Towards(st.Dog.At).Off(st.Hand.Chest)))
+	}
 	step := s.Team.Handler.Turning * dt
 	st.Hand.Chest = (st.Hand.Chest + geom.Angle(max(-step, min(step, off)))).Wrap()
 }

@@ -181,7 +181,7 @@ func (d *Dog) wordLead(b Body, h Handler, w team.Meaning, l *Lead) geom.Point {
 
 // persistence is how long a dog takes to let go of what it read before, in seconds
 // (C; V9: a dog's looks are slower and last longer than a person's).
-const persistence = 0.12
+const persistence = 0.07
 
 // Toward returns l on its way to what the dog reads now, dt seconds later.
 func (l Lead) Toward(now Lead, dt float64) Lead {

@@ -10,7 +10,7 @@ import (
 const (
 	baseRate  = 1.2  // per second: how fast one obstacle in front gets an idle dog (C)
 	airPull   = 0.15 // pull while in the air, of the ground's (C)
-	bell      = 16   // degrees: how narrowly the handler's lead points (C)
+	bell      = 14   // degrees: how narrowly the handler's lead points (C)
 	faint     = 2e-3 // per second: what pulls less is not looked at
 	afterExit = 1.0  // seconds an obstacle just taken does not pull (C)
 )
@@ -82,7 +82,7 @@ func (s *Scene) weigh(d *Dog, v *Sight, i int, to geom.Point) Seen {
 	if pull < faint {
 		return seen
 	}
-	pull *= math.Exp(v.Lead.Strength * agreement(v.Lead.Heading.Off(line)))
+	pull *= math.Exp(v.Lead.Strength * agreement(v.Lead.Heading.Off(line), e.Half/rng))
 	if v.Body.Mode == Air {
 		pull *= airPull
 	}
@@ -102,10 +102,13 @@ func distance(r float64) float64 {
 	return (1 + near*near) / (1 + far*far)
 }
 
-// agreement is +1 where the lead points at the entry, -1 where it points away.
-func agreement(off geom.Angle) float64 {
-	x := off.Degrees() / bell
-	return 2*math.Exp(-x*x/2) - 1
+// agreement is +1 where the lead points at the entry, -1 where it points away. It
+// points at the entry where it points at any part of the opening, which fills half
+// of the given angle (its sine, near enough) to either side of the middle: near to,
+// a lead need not be so exact.
+func agreement(off geom.Angle, half float64) float64 {
+	beside := max(0, turn(off)-half) * (180 / math.Pi / bell)
+	return 2*math.Exp(-beside*beside/2) - 1
 }
 
 // reach is 1 where an arc within the dog's limits gets it to the entry inside its
