@@ -311,3 +311,60 @@ func TestEveryKind(t *testing.T) {
 		assert.GreaterOrEqual(t, l.First, 0)
 	}
 }
+
+// No line runs through a bar, a wing or a pipe unless the leg says so; and it seldom
+// has to. Checked against the segments themselves, sample by sample.
+func TestLineRunsThroughNothing(t *testing.T) {
+	legs, blocked := 0, 0
+	rapid.Check(t, func(t *rapid.T) {
+		c := loose(t)
+		r := Read(c, large(t), nil)
+		for i := range r.Legs {
+			legs++
+			if r.Legs[i].Blocked {
+				blocked++
+				continue
+			}
+			for _, p := range r.Line.Ground[i] {
+				for s := 0.3; s+0.3 < p.Length; s += 0.05 {
+					step := geom.Segment{A: p.At(s).At, B: p.At(min(s+0.05, p.Length-0.3)).At}
+					for _, o := range c.Obstacles {
+						for _, w := range o.Footprint() {
+							_, meets := step.Meets(w)
+							if meets && w.Dist(step.A) < 0.1 && endsNear(w, step.A) {
+								continue // chords cut the very tip of a wing
+							}
+							require.False(t, meets, "leg %d at %.2f m", i+1, s)
+						}
+					}
+				}
+			}
+		}
+	})
+	t.Logf("%d of %d legs blocked", blocked, legs)
+	assert.Less(t, float64(blocked), 0.02*float64(legs)+1)
+}
+
+func endsNear(w geom.Segment, p geom.Point) bool { return min(w.A.Dist(p), w.B.Dist(p)) < 0.15 }
+
+// Speeds stay within the dog's: never above its top speed, in an arc never above
+// what its grip allows, gaining and losing speed no faster than it can.
+func TestSpeeds(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		tm := large(t)
+		r := Read(loose(t), tm, nil)
+		s := r.Line.Samples
+		for i := range s {
+			require.LessOrEqual(t, s[i].Speed, tm.Dog.Extended+1e-9)
+			if k := math.Abs(s[i].Curvature); k > 0 {
+				require.LessOrEqual(t, s[i].Speed*s[i].Speed*k, tm.Dog.Grip+1e-6)
+			}
+			if i > 0 {
+				ds := s[i].Odo - s[i-1].Odo
+				gain := s[i].Speed*s[i].Speed - s[i-1].Speed*s[i-1].Speed
+				require.LessOrEqual(t, gain, 2*tm.Dog.Acceleration*ds+1e-6)
+				require.GreaterOrEqual(t, gain, -2*tm.Dog.Braking*ds-1e-6)
+			}
+		}
+	})
+}
