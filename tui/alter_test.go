@@ -168,7 +168,7 @@ func TestSaveAsNeverOverAFile(t *testing.T) {
 }
 
 func TestQuitAsksAboutWhatIsNotSaved(t *testing.T) {
-	s, d := openCue(t, 3)
+	s, _ := openCue(t, 3)
 	s.keys("left", "q")
 	require.NotNil(t, s.prompt)
 	s.keys("esc")
@@ -179,7 +179,7 @@ func TestQuitAsksAboutWhatIsNotSaved(t *testing.T) {
 	_, cmd := s.Update(keyOf("d"))
 	assert.Equal(t, tea.Quit(), cmd(), "d drops the changes and quits")
 
-	s, d = openCue(t, 3)
+	s, d := openCue(t, 3)
 	s.keys("left", "q")
 	_, cmd = s.Update(keyOf("s"))
 	_, cmd = s.Update(cmd())

@@ -86,6 +86,20 @@ func atNumber(r *sim.Rehearsal, n int) (at int, ok bool) {
 	return 0, false
 }
 
+// crisis is the moment of the leg to number n at which its likeliest fault leaves the line, or
+// where the leg begins.
+func crisis(r *sim.Rehearsal, n int) int {
+	at, _ := atNumber(r, n)
+	i := legIndex(r, at)
+	if i < 0 || len(r.Legs[i].Faults) == 0 {
+		return at
+	}
+	if l := r.Legs[i]; l.Faults[0].Leaves >= l.First && l.Faults[0].Leaves <= l.Last {
+		return within(r, l.Faults[0].Leaves)
+	}
+	return at
+}
+
 // joined is the place in b that stands for at in a: the same course number, and as
 // far on the way to it.
 func joined(a, b *sim.Rehearsal, at int) int {

@@ -161,17 +161,17 @@ func (m *Model) drawRow(v canvas.View, y int, a, b sim.Leg, times, now bool) {
 	if legsDiffer(a, b) {
 		role = canvas.Plain
 	}
-	sign := "  "
+	sign, second := "  ", canvas.Quiet
 	if now {
-		sign = "> "
+		sign, role, second = "> ", canvas.Plain, canvas.Plain
 	}
 	v.Text(0, y, sign+strconv.Itoa(a.Number), canvas.Plain)
 	figures(v, y, a.Clean, b.Clean, legsDiffer(a, b), role)
 	if times {
-		v.TextEnd(36, y, words.Seconds(a.Time), canvas.Quiet)
-		v.TextEnd(43, y, words.Seconds(b.Time), canvas.Quiet)
+		v.TextEnd(36, y, words.Seconds(a.Time), second)
+		v.TextEnd(43, y, words.Seconds(b.Time), second)
 	}
-	v.TextEnd(w-1, y, timeDifference(b.Time-a.Time), canvas.Quiet)
+	v.TextEnd(w-1, y, timeDifference(b.Time-a.Time), second)
 	if now {
 		v.Add(0, y, w-1, 1, canvas.Chosen)
 	}

@@ -76,6 +76,10 @@ func TestOpensOnTheWorstLeg(t *testing.T) {
 	s := open(t, fixed(o), 80, 24)
 	worst := s.run().Worst(2)
 	assert.Equal(t, worst[0], s.leg())
+	r := s.run()
+	l := r.Legs[legIndex(r, s.at)]
+	l.Faults[0].Leaves = l.First + 5
+	assert.Equal(t, l.First+5, crisis(r, l.Number), "at the moment it leaves the line")
 	s.keys("n")
 	assert.Equal(t, worst[1], s.leg())
 	s.keys("N")

@@ -109,7 +109,7 @@ func (m *Model) ready() bool { return m.o.check() == nil }
 func (m *Model) toWorst() {
 	r := m.run()
 	if w := r.Worst(1); len(w) > 0 {
-		m.at, _ = atNumber(r, w[0])
+		m.at = crisis(r, w[0])
 	}
 }
 

@@ -35,8 +35,7 @@ func (m *Model) nextWorst(dir int) {
 			}
 		}
 	}
-	at, _ := atNumber(r, ws[to])
-	m.move(at)
+	m.move(crisis(r, ws[to]))
 }
 
 // typeDigit collects a course number, at most four figures.
@@ -58,6 +57,9 @@ func (m *Model) goTyped() {
 		return
 	}
 	m.move(at)
+	if m.mode == altering {
+		m.choose(cueAt(m.run(), m.at))
+	}
 }
 
 // nextFault shows the next thing that goes wrong on the leg.

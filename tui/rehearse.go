@@ -42,6 +42,9 @@ func (m *Model) drawSide(l layout, r *sim.Rehearsal) {
 	} else {
 		m.drawNow(m.sub(inner(l.now)), r)
 	}
+	if m.camera.whole && l.mini.shown() {
+		l.cues.h += l.mini.h + 1
+	}
 	if l.model.shown() && m.mode != altering {
 		m.sub(inner(l.model)).TextFit(0, 0, l.model.w-2, words.ModelShort, canvas.Quiet)
 	}
