@@ -127,10 +127,10 @@ func (s *stander) stand(share float64, i int, on Side) geom.Point {
 			f := math.Mod(share+float64(k)/sideSteps, 1)
 			n := l.First + int(f*float64(l.Last-l.First))
 			m := &s.r.Line.Samples[n]
-			p := geom.Pose{At: m.At, Heading: m.Heading}.Beside(apart * float64(on))
+			p := round(geom.Pose{At: m.At, Heading: m.Heading}.Beside(apart*float64(on)), s.r.Course.Units)
 			if s.good(p) {
-				s.at = round(p, s.r.Course.Units)
-				return s.at
+				s.at = p
+				return p
 			}
 		}
 	}

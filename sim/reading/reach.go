@@ -127,6 +127,9 @@ func (r *Reading) besideLine(p geom.Point, l *Leg) bool {
 // free reports whether somebody of that breadth can stand at p.
 func free(obstacles []course.Obstacle, p geom.Point, body float64) bool {
 	for i := range obstacles {
+		if inside(&obstacles[i], p) {
+			return false
+		}
 		for _, s := range obstacles[i].Footprint() {
 			if s.Dist(p) < body {
 				return false
@@ -134,6 +137,22 @@ func free(obstacles []course.Obstacle, p geom.Point, body float64) bool {
 		}
 	}
 	return true
+}
+
+// inside reports whether p lies between the lines of an obstacle that has some depth.
+func inside(o *course.Obstacle, p geom.Point) bool {
+	switch o.Kind {
+	case course.Spread, course.LongJump, course.AFrame, course.Table:
+		q := geom.Pose{At: o.At, Heading: o.Facing}.Local(p)
+		return math.Abs(q.X) <= o.Width/2+o.Wing && math.Abs(q.Y) <= o.Length/2
+	case course.Tunnel, course.DogWalk, course.Seesaw:
+		for _, s := range o.Footprint() {
+			if s.Dist(p) <= o.Width/2 {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // walker measures ways from cell to cell.

@@ -368,3 +368,55 @@ func TestSpeeds(t *testing.T) {
 		}
 	})
 }
+
+// Whatever is set, however crowded, is read without a slip: figures are numbers,
+// samples belong to legs in order, lengths add up. Obstacles may come twice, the
+// other way too.
+func TestAnyCourse(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c := crowded(t)
+		r := Read(c, large(t), nil)
+		require.Len(t, r.Legs, len(c.Order))
+		leg := 1
+		for i, s := range r.Line.Samples {
+			require.False(t, math.IsNaN(s.At.X+s.At.Y+s.Time+s.Speed+float64(s.Heading)), "sample %d", i)
+			require.GreaterOrEqual(t, s.Leg, leg)
+			leg = s.Leg
+		}
+		for _, l := range r.Legs {
+			require.GreaterOrEqual(t, l.First, 0)
+			require.GreaterOrEqual(t, l.Last, l.First)
+			require.False(t, math.IsNaN(l.Distance+l.Speed+l.Time+float64(l.Turn)))
+			require.GreaterOrEqual(t, l.Distance, 0.0)
+		}
+		for _, trap := range r.Traps {
+			require.False(t, math.IsNaN(trap.Pull))
+			require.LessOrEqual(t, trap.Pull, 1+1e-9)
+		}
+		assert.Empty(t, r.FirstPlan().Validate(c, large(t)))
+	})
+}
+
+// crowded is a course of any kinds anywhere on a grid that keeps them apart.
+func crowded(t *rapid.T) *course.Course {
+	n := rapid.IntRange(1, 12).Draw(t, "n")
+	c := &course.Course{Name: "crowded", Ring: geom.Point{X: 60, Y: 60}}
+	for i := range n {
+		kind := course.Kind(rapid.IntRange(0, int(course.KindCount)-1).Draw(t, "kind"))
+		at := geom.Point{X: 6 + 14*float64(i%4), Y: 8 + 14*float64(i/4)}
+		at.X += rapid.Float64Range(-0.5, 0.5).Draw(t, "x")
+		o := obstacle(kind, fmt.Sprint("o", i), at.X, at.Y, rapid.Float64Range(-180, 180).Draw(t, "facing"))
+		if kind == course.Tunnel {
+			o = tunnel(o.ID, at.Sub(o.Facing.Unit().Mul(2)), at, at.Add(o.Facing.Right().Mul(2)))
+			o.At = at
+		}
+		c.Obstacles = append(c.Obstacles, o)
+	}
+	for range rapid.IntRange(1, 15).Draw(t, "numbers") {
+		i := rapid.IntRange(0, n-1).Draw(t, "step")
+		back := rapid.Bool().Draw(t, "reverse") && !c.Obstacles[i].Kind.OneWay()
+		c.Order = append(c.Order, course.Step{Obstacle: i, Reverse: back})
+	}
+	c.Start = geom.Point{X: rapid.Float64Range(0, 60).Draw(t, "start x"), Y: rapid.Float64Range(0, 1).Draw(t, "start y")}
+	return c
+}
