@@ -12,8 +12,8 @@ import (
 	"cuewalk/plan/team"
 )
 
-// layout is a small course with a plan and a team, under construction.
-type layout struct {
+// sketch is a small course with a plan and a team, under construction.
+type sketch struct {
 	start   geom.Point
 	obs     []course.Obstacle
 	order   []course.Step
@@ -22,15 +22,15 @@ type layout struct {
 	team    team.Team
 }
 
-func (l *layout) setup() *Setup {
+func (l *sketch) setup() *Setup {
 	c := &course.Course{Name: "layout", Ring: geom.Point{X: 100, Y: 100}, Start: l.start, Obstacles: l.obs, Order: l.order}
 	return New(c, &plan.Plan{LeadOut: l.leadOut, Cues: l.cues}, &l.team)
 }
 
-func (l *layout) rehearse() *Rehearsal { return l.setup().Rehearse() }
+func (l *sketch) rehearse() *Rehearsal { return l.setup().Rehearse() }
 
 // copy returns a layout that can be changed without changing l.
-func (l *layout) copy() *layout {
+func (l *sketch) copy() *sketch {
 	k := *l
 	k.obs = append([]course.Obstacle(nil), l.obs...)
 	for i := range k.obs {
@@ -42,7 +42,7 @@ func (l *layout) copy() *layout {
 }
 
 // add puts a jump in the ring and returns its index.
-func (l *layout) add(at geom.Point, facing geom.Angle) int {
+func (l *sketch) add(at geom.Point, facing geom.Angle) int {
 	o := course.Obstacle{ID: fmt.Sprintf("o%d", len(l.obs)), Kind: course.Jump, At: at, Facing: facing.Wrap(), Wings: true}
 	o.Defaults(0.6)
 	l.obs = append(l.obs, o)
@@ -50,16 +50,16 @@ func (l *layout) add(at geom.Point, facing geom.Angle) int {
 }
 
 // next puts a jump in the ring and gives it the next number.
-func (l *layout) next(at geom.Point, facing geom.Angle) int {
+func (l *sketch) next(at geom.Point, facing geom.Angle) int {
 	i := l.add(at, facing)
 	l.order = append(l.order, course.Step{Obstacle: i})
 	return i
 }
 
-func (l *layout) cue(k plan.Cue) { l.cues = append(l.cues, k) }
+func (l *sketch) cue(k plan.Cue) { l.cues = append(l.cues, k) }
 
 // stand adds a cue at a moment with a stand.
-func (l *layout) stand(m plan.Moment, at geom.Point) {
+func (l *sketch) stand(m plan.Moment, at geom.Point) {
 	l.cue(plan.Cue{When: m, Stand: at, HasStand: true})
 }
 
@@ -71,12 +71,22 @@ func takeOff(n int, strides float64) plan.Moment {
 
 func landing(n int) plan.Moment { return plan.Moment{Number: n, Event: plan.Landing} }
 
-func largeTeam() team.Team {
+func largeTeam() *team.Team {
 	t, err := team.Preset("large", "average")
 	if err != nil {
 		panic(err)
 	}
-	return t
+	return &t
+}
+
+func jumpAt(id string, x, y, deg float64) course.Obstacle {
+	o := course.Obstacle{ID: id, Kind: course.Jump, At: geom.Point{X: x, Y: y}, Facing: geom.Deg(deg), Wings: true}
+	o.Defaults(0.6)
+	return o
+}
+
+func layout(start geom.Point, order []course.Step, obs ...course.Obstacle) *course.Course {
+	return &course.Course{Name: "layout", Ring: geom.Point{X: 60, Y: 60}, Start: start, Obstacles: obs, Order: order}
 }
 
 func dice(seed uint64) *rand.Rand { return rand.New(rand.NewPCG(seed, 0x6c61)) }
@@ -93,7 +103,7 @@ func side(r *rand.Rand) float64 {
 // turning is the layout most laws are tried on: two jumps in a line, then the right
 // jump after a turn. The handler runs on the inside of the turn.
 type turning struct {
-	layout
+	sketch
 	s     float64   // +1 turns right, -1 left
 	turn  float64   // degrees
 	pivot geom.Pose // where the dog lands from the second jump, heading as it flew
@@ -105,7 +115,7 @@ type turning struct {
 // dist metres from the landing.
 func newTurning(r *rand.Rand, turn, dist float64) *turning {
 	t := &turning{s: side(r), turn: turn, trap: -1}
-	t.team = largeTeam()
+	t.team = *largeTeam()
 	t.start = geom.Point{X: 50, Y: 30}
 	a := t.start.Add(geom.Point{X: within(r, -0.3, 0.3), Y: within(r, 4, 5)})
 	b := geom.Point{X: 50, Y: a.Y + within(r, 5, 6.5)}
@@ -135,6 +145,15 @@ func (t *turning) lead() {
 	t.cue(released())
 	t.stand(takeOff(2, -1.5), b.Add(geom.Point{X: t.s * 2, Y: -1}))
 	t.stand(takeOff(3, 0), geom.Pose{At: right, Heading: geom.Deg(t.s * t.turn)}.Beside(t.s*2))
+}
+
+// leadShort lets the handler run the turn on its inside, close to the dog's line and
+// short of any jump beyond it, so that no way round one leads him off.
+func (t *turning) leadShort() {
+	b := t.obs[1].At
+	t.cue(released())
+	t.stand(takeOff(2, -1.5), b.Add(geom.Point{X: t.s * 2, Y: -1}))
+	t.stand(takeOff(3, 0), geom.Pose{At: t.spot(t.turn, 4.5), Heading: geom.Deg(t.s * t.turn)}.Beside(t.s*0.9))
 }
 
 // leg returns the chances of the leg to the right jump.
@@ -207,9 +226,9 @@ const nineInTen = 0.9
 
 // field returns a random course of mixed obstacles and a plausible plan for it, for
 // laws that hold exactly whatever the layout.
-func field(seed uint64) *layout {
+func field(seed uint64) *sketch {
 	r := dice(seed ^ 0xf1e1d)
-	l := &layout{team: largeTeam()}
+	l := &sketch{team: *largeTeam()}
 	l.start = geom.Point{X: within(r, 40, 60), Y: within(r, 40, 60)}
 	at := geom.Pose{At: l.start, Heading: geom.Deg(within(r, -180, 180))}
 	inside := side(r)
@@ -242,7 +261,7 @@ func field(seed uint64) *layout {
 }
 
 // free finds a place for the next obstacle of a field.
-func (l *layout) free(r *rand.Rand, from geom.Pose, way, inside float64) (geom.Pose, bool) {
+func (l *sketch) free(r *rand.Rand, from geom.Pose, way, inside float64) (geom.Pose, bool) {
 	for range 20 {
 		turn := geom.Deg(within(r, 0, 75) * inside)
 		h := from.Heading + turn
@@ -254,7 +273,7 @@ func (l *layout) free(r *rand.Rand, from geom.Pose, way, inside float64) (geom.P
 	return from, false
 }
 
-func (l *layout) clear(at geom.Point, room float64) bool {
+func (l *sketch) clear(at geom.Point, room float64) bool {
 	for i := range l.obs {
 		if l.obs[i].At.Dist(at) < room {
 			return false
@@ -283,7 +302,7 @@ func someKind(r *rand.Rand, i int, at geom.Pose) course.Obstacle {
 
 // someCue adds a cue for number n: where to be, now and then a cross, a stop, a
 // drawn-in arm or a word.
-func (l *layout) someCue(r *rand.Rand, n int, at geom.Pose, inside *float64) {
+func (l *sketch) someCue(r *rand.Rand, n int, at geom.Pose, inside *float64) {
 	k := plan.Cue{When: plan.Moment{Number: n, Event: plan.TakeOff, Strides: -float64(r.IntN(3))}, Pace: plan.Run, HasStand: true}
 	before, _ := plan.EventsOf(l.obs[n-1].Kind)
 	k.When.Event = before
