@@ -166,25 +166,42 @@ func (r *runner) seconds(p *geom.Path, v float64) float64 {
 	return (p.Length-straight)/v + (top-v)/a + (top-v)/b + (straight-burst)/top
 }
 
-// hits returns how many walls a path meets. Its ends are left out: there the dog
-// takes an obstacle.
+// hits returns how many times a path meets walls. Its ends are left out: there the
+// dog takes an obstacle.
 func hits(p *geom.Path, walls []geom.Segment) int {
 	const ends, chord = 0.25, 0.45
-	if len(walls) == 0 || p.Length <= 2*ends {
+	if len(walls) == 0 {
 		return 0
 	}
-	n := int(math.Ceil((p.Length - 2*ends) / chord))
-	count := 0
-	from := p.At(ends).At
-	for k := 1; k <= n; k++ {
-		to := p.At(ends + (p.Length-2*ends)*float64(k)/float64(n)).At
-		step := geom.Segment{A: from, B: to}
-		for _, w := range walls {
-			if _, ok := step.Meets(w); ok {
-				count++
+	count, pose, gone := 0, p.From, 0.0
+	for _, seg := range p.Segments {
+		first, last := max(0, ends-gone), min(seg.Length, p.Length-ends-gone)
+		gone += seg.Length
+		k := float64(seg.Turn) / p.Radius
+		if last > first {
+			n := 1.0
+			if seg.Turn != geom.Straight {
+				n = math.Ceil((last - first) / chord)
+			}
+			from := pose.Arc(first, k).At
+			for i := 1.0; i <= n; i++ {
+				to := pose.Arc(first+(last-first)*i/n, k).At
+				count += met(geom.Segment{A: from, B: to}, walls)
+				from = to
 			}
 		}
-		from = to
+		pose = pose.Arc(seg.Length, k)
+	}
+	return count
+}
+
+// met returns how many walls a step meets.
+func met(step geom.Segment, walls []geom.Segment) int {
+	count := 0
+	for _, w := range walls {
+		if _, ok := step.Meets(w); ok {
+			count++
+		}
 	}
 	return count
 }
