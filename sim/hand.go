@@ -29,6 +29,9 @@ func (s *Setup) act(st *State, luck Luck, dt float64) {
 // he sees; a moment that never comes passes with the judge's number.
 func (s *Setup) due(st *State, k int) bool {
 	m := s.Actions[k].When
+	if m.Event != plan.Release && m.Number < st.Leg-1 { // passed over: he takes a moment to catch up
+		return st.Odo-st.took >= s.Team.Handler.Reaction*st.Dog.Speed
+	}
 	early := st.lucky.early * st.Dog.Speed
 	return s.ahead(st, m)+m.Strides*dog.StrideLength(s.dog.Withers, max(st.Dog.Speed, s.dog.Collected)) <= early
 }
