@@ -3,6 +3,7 @@ package reading
 import (
 	"math"
 
+	"cuewalk/course"
 	"cuewalk/course/geom"
 )
 
@@ -51,6 +52,7 @@ func (r *Reading) cover(t *Trap) Cover {
 		low = geom.Point{X: math.Min(low.X, p.X), Y: math.Min(low.Y, p.Y)}
 		high = geom.Point{X: math.Max(high.X, p.X), Y: math.Max(high.Y, p.Y)}
 	}
+	near := r.between(low, high)
 	for y := math.Floor(low.Y/coverCell) * coverCell; y <= high.Y+coverCell; y += coverCell {
 		for x := math.Floor(low.X/coverCell) * coverCell; x <= high.X+coverCell; x += coverCell {
 			p := geom.Point{X: x, Y: y}
@@ -60,7 +62,7 @@ func (r *Reading) cover(t *Trap) Cover {
 				continue
 			}
 			place.Right = r.hidden(p, r.right[t.Leg-1], looks)
-			if place.Right <= coverRight && r.stands(p, leg) {
+			if place.Right <= coverRight && r.stands(p, leg, near) {
 				c.Places = append(c.Places, place)
 			}
 		}
@@ -116,10 +118,22 @@ func hides(eye, p geom.Point, body float64, mid, side geom.Point) float64 {
 	return max(0, min(hi, at+half)-max(lo, at-half)) / (hi - lo)
 }
 
-// stands reports whether somebody can stand at p: in the ring, in no obstacle, out
-// of the dog's way on this leg.
-func (r *Reading) stands(p geom.Point, l *Leg) bool {
-	if p.X < 0 || p.Y < 0 || p.X > r.Course.Ring.X || p.Y > r.Course.Ring.Y || !free(r.Course.Obstacles, p, r.Team.Handler.Body) {
+// between returns the obstacles that may take up places between two corners.
+func (r *Reading) between(low, high geom.Point) []course.Obstacle {
+	middle, half := low.Lerp(high, 0.5), low.Dist(high)/2+2
+	var near []course.Obstacle
+	for _, o := range r.Course.Obstacles {
+		if o.At.Dist(middle) <= half+o.Length+o.Width {
+			near = append(near, o)
+		}
+	}
+	return near
+}
+
+// stands reports whether somebody can stand at p: in the ring, in none of the
+// obstacles near, out of the dog's way on this leg.
+func (r *Reading) stands(p geom.Point, l *Leg, near []course.Obstacle) bool {
+	if p.X < 0 || p.Y < 0 || p.X > r.Course.Ring.X || p.Y > r.Course.Ring.Y || !free(near, p, r.Team.Handler.Body) {
 		return false
 	}
 	for i := l.First; i <= l.Last; i++ {

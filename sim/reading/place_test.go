@@ -162,3 +162,41 @@ func TestFirstPlan(t *testing.T) {
 	r := sim.New(c, p, tm).Rehearse()
 	assert.Len(t, r.Legs, 20)
 }
+
+// A tunnel mouth 3 m beside a straight line of jumps, nobody to be seen: the
+// simulator was fitted so that it gets 25 to 30 dogs in 100 in all (common practice,
+// no source). Reading goes by the dog's best line instead of a run, so the figure
+// need only be of that size.
+func TestTunnelBesideALine(t *testing.T) {
+	c := set(geom.Point{X: 30, Y: 5}, 4, jump("a", 30, 9, 0), jump("b", 30, 15, 0), jump("c", 30, 21, 0), jump("d", 30, 27, 0),
+		tunnel("tube", geom.Point{X: 33, Y: 20}, geom.Point{X: 33, Y: 25}))
+	r := Read(c, large(t), nil)
+	left := 1.0
+	for _, trap := range r.Traps {
+		if r.Label(trap.Entry) == "tube" {
+			left *= 1 - trap.Pull
+		}
+	}
+	assert.InDelta(t, 0.28, 1-left, 0.12)
+}
+
+// The same course again gives the same reading: nothing hangs on chance or map order.
+func TestReadingIsPure(t *testing.T) {
+	c := long(12)
+	assert.Equal(t, Read(c, large(t), nil), Read(c, large(t), nil))
+}
+
+// In feet the same ring gives the same figures: units are for showing only.
+func TestFeet(t *testing.T) {
+	c := long(12)
+	a := Read(c, large(t), nil)
+	feet := *c
+	feet.Units = course.Feet
+	b := Read(&feet, large(t), nil)
+	assert.Equal(t, a.Length, b.Length)
+	require.Len(t, b.Traps, len(a.Traps))
+	for i := range a.Traps {
+		assert.Equal(t, a.Traps[i].Pull, b.Traps[i].Pull)
+		assert.Contains(t, b.Traps[i].Why, " ft")
+	}
+}
