@@ -9,11 +9,10 @@ func (r *Rehearsal) cues() {
 	for k := range r.Cues {
 		r.Cues[k] = CueTiming{Action: k, Sample: -1, Obstacle: readBefore(s.Actions[k].When)}
 	}
+	given := 0 // cues are given in order
 	for i := range r.Trace.Samples {
-		for k := 0; k <= r.Trace.Samples[i].Cue; k++ {
-			if r.Cues[k].Sample < 0 {
-				r.given(&r.Cues[k], i)
-			}
+		for ; given <= r.Trace.Samples[i].Cue; given++ {
+			r.given(&r.Cues[given], i)
 		}
 	}
 }
