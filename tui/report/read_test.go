@@ -128,3 +128,18 @@ func TestReadingInFeet(t *testing.T) {
 	r.Course.Units = course.Feet
 	assert.Contains(t, readText(t, r, 0), " ft")
 }
+
+// The text keeps the right one however many pull more, and the order in which they were seen.
+func TestStrongestViews(t *testing.T) {
+	views := make([]reading.View, 10)
+	for i := range views {
+		views[i] = reading.View{Entry: i, Pull: float64(i)}
+	}
+	views[0].Right = true
+	var shown []int
+	for _, v := range strongest(views) {
+		shown = append(shown, v.Entry)
+	}
+	assert.Equal(t, []int{0, 5, 6, 7, 8, 9}, shown)
+	assert.Len(t, strongest(views[:4]), 4)
+}

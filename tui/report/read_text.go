@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 
 	"cuewalk/course"
@@ -242,20 +243,49 @@ func views(p *page, r *reading.Reading, l *reading.Leg) {
 	if len(l.Views) == 0 {
 		return
 	}
-	p.line("    " + pad("Before its eyes", 26) + pad("bearing", 10) + pad("off", 10) + pad("seconds", 9) + "from the right one")
-	for i := range l.Views {
-		if i == mostViews {
-			p.text(4, fmt.Sprintf("and %d more", len(l.Views)-i))
-			break
-		}
-		v := &l.Views[i]
-		last := fmt.Sprintf("%.0f degrees", v.Separation.Degrees())
-		if v.Right {
-			last = "the right one"
-		}
+	p.line("    " + pad("Before its eyes", 26) + pad("bearing", 10) + pad("off", 9) + pad("seconds", 8) + "against the right one")
+	shown := strongest(l.Views)
+	for _, v := range shown {
 		p.line("    " + column(target(r, v.Entry), 26) + pad(signed(v.Bearing), 10) +
-			pad(words.Length(r.Course.Units, v.Range), 10) + pad(fmt.Sprintf("%.1f", v.InView), 9) + last)
+			pad(words.Length(r.Course.Units, v.Range), 9) + pad(fmt.Sprintf("%.1f", v.InView), 8) + against(r.Course.Units, &v))
 	}
+	if n := len(l.Views) - len(shown); n > 0 {
+		p.text(4, fmt.Sprintf("and %d that pull less", n))
+	}
+}
+
+// strongest returns the right one and those that pull most, mostViews at most, in
+// the order seen.
+func strongest(all []reading.View) []reading.View {
+	shown := slices.Clone(all)
+	for len(shown) > mostViews {
+		least := -1
+		for i := range shown {
+			if !shown[i].Right && (least < 0 || shown[i].Pull <= shown[least].Pull) {
+				least = i
+			}
+		}
+		shown = slices.Delete(shown, least, least+1)
+	}
+	return shown
+}
+
+// against compares what is in view with the right one, in at most 23 cells.
+func against(u course.Units, v *reading.View) string {
+	switch {
+	case v.Right:
+		return "the right one"
+	case v.Wrong:
+		return "its wrong way"
+	}
+	text := fmt.Sprintf("%.0f deg", v.Separation.Degrees())
+	switch {
+	case v.Farther >= 0.05:
+		return text + ", " + words.Length(u, v.Farther) + " more"
+	case v.Farther <= -0.05:
+		return text + ", " + words.Length(u, -v.Farther) + " less"
+	}
+	return text
 }
 
 // signed is a bearing in few cells: "12 right".
