@@ -14,6 +14,7 @@ import (
 	"cuewalk/course/geom"
 	"cuewalk/course/rulebook"
 	"cuewalk/plan/team"
+	"cuewalk/sim/dog"
 )
 
 func obstacle(kind course.Kind, id string, x, y, deg float64) course.Obstacle {
@@ -419,4 +420,34 @@ func crowded(t *rapid.T) *course.Course {
 	}
 	c.Start = geom.Point{X: rapid.Float64Range(0, 60).Draw(t, "start x"), Y: rapid.Float64Range(0, 1).Draw(t, "start y")}
 	return c
+}
+
+// A turn measured by hand. Out of a tunnel at (10, 10) up the map, into another 4 m
+// to the right that leads down: a large dog at 2.6 m/s and 8 m/s2 of grip bends to
+// r = 2.6 * 2.6 / 8 = 0.845 m. It leaves the tunnel 0.3 m straight, runs half a circle
+// of pi r = 2.655 m, 4 - 2 r = 2.310 m across on top and 0.3 m down: 5.56 m. A mouth may
+// be entered at a slant, which can only shorten that; by hand, entered 60 degrees off,
+// an arc of 60 degrees less saves at most r pi / 3 = 0.88 m.
+func TestTurnByHand(t *testing.T) {
+	c := set(geom.Point{X: 10, Y: 2}, 2, tunnel("up", geom.Point{X: 10, Y: 6}, geom.Point{X: 10, Y: 10}),
+		tunnel("down", geom.Point{X: 14, Y: 10}, geom.Point{X: 14, Y: 6}))
+	r := Read(c, large(t), nil)
+	l := r.Legs[1]
+	assert.LessOrEqual(t, l.Distance, 5.57)
+	assert.GreaterOrEqual(t, l.Distance, 5.57-0.88)
+	assert.Equal(t, Right, l.Lead)
+	assert.InDelta(t, 180, (l.Turn - l.Approach).Degrees(), 1e-6)
+	assert.InDelta(t, 4+4+l.Distance+4, r.Length, 1e-9, "4 m to the mouth, 4 m through each")
+}
+
+// By hand: 10 m straight from and back to 2.6 m/s with 4.5 m/s2 up and 7 m/s2 down.
+// The top speed of 6.8 m/s is reached: (6.8^2 - 2.6^2) / 2 = 19.74 need 19.74 / 4.5 +
+// 19.74 / 7 = 7.207 m and 4.2 / 4.5 + 4.2 / 7 = 1.533 s; the other 2.793 m take 0.411 s.
+func TestSecondsByHand(t *testing.T) {
+	r := &runner{dog: dog.New(large(t).Dog, "grass")}
+	p := geom.Dubins(geom.Pose{}, geom.Pose{At: geom.Point{Y: 10}}, 1)
+	assert.InDelta(t, 1.944, r.seconds(&p, 2.6), 0.001)
+	short := geom.Dubins(geom.Pose{}, geom.Pose{At: geom.Point{Y: 1}}, 1)
+	top := math.Sqrt(2.6*2.6 + 2*4.5*7/11.5) // where both ramps of 1 m meet
+	assert.InDelta(t, (top-2.6)*(1/4.5+1/7.0), r.seconds(&short, 2.6), 1e-9)
 }
