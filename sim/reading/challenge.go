@@ -294,13 +294,11 @@ func (n *namer) tightFast() {
 	if n.from().Kind != course.Tunnel && (before.Gap < 5 || !within(before.Turn, 0, 30) || !within(before.Depart, 0, 30)) {
 		return
 	}
-	for _, m := range n.l.Meets {
-		if m.Range > 8 {
-			return
-		}
-		if m.Entry >= 0 && m.Obstacle != n.to().Obstacle {
-			n.add(TightFastTrap, "%s", n.r.Label(m.Entry))
-		}
-		return // whatever it is, it stands before what follows
+	if len(n.l.Meets) == 0 {
+		return
+	}
+	m := n.l.Meets[0] // whatever it is, it stands before what follows
+	if m.Range <= 8 && m.Entry >= 0 && m.Obstacle != n.to().Obstacle {
+		n.add(TightFastTrap, "%s", n.r.Label(m.Entry))
 	}
 }
