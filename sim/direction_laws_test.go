@@ -8,6 +8,7 @@ import (
 	"cuewalk/course"
 	"cuewalk/course/geom"
 	"cuewalk/plan"
+	"cuewalk/sim/dog"
 )
 
 // The laws of direction for a single leg: what the handler's timing, the layout and
@@ -100,6 +101,8 @@ func landingRadius(r *Rehearsal, n int) float64 {
 }
 
 func TestLaw04SweptTrapIsLikelier(t *testing.T) {
+	// Whatever handler stands on one side of the line lends that side something; so
+	// here the lead is held at the right jump.
 	t.Run("than one beyond the right jump", func(t *testing.T) {
 		directional(t, 150, nineInTen, func(seed uint64) (float64, float64, bool) {
 			r := dice(seed)
@@ -107,9 +110,8 @@ func TestLaw04SweptTrapIsLikelier(t *testing.T) {
 			sep, rng := within(r, 18, 30), within(r, 5, 6.5)
 			swept := l.trapAt(l.turn-sep, rng)
 			beyond := l.trapAt(l.turn+sep, rng)
-			l.leadShort()
-			leg := l.leg()
-			return leg.ends(beyond), leg.ends(swept), true
+			got := l.heldLead(within(r, 4, 6), within(r, 1.5, 3))
+			return got[beyond], got[swept], true
 		})
 	})
 	t.Run("than one on the side away from the turn", func(t *testing.T) {
@@ -124,6 +126,34 @@ func TestLaw04SweptTrapIsLikelier(t *testing.T) {
 			return leg.ends(away), leg.ends(swept), true
 		})
 	})
+}
+
+// heldLead returns the chance by obstacle that a dog commits to it which lands from
+// the second jump at this speed and reads all the while a lead to the right jump.
+func (t *turning) heldLead(speed, strength float64) map[int]float64 {
+	s := t.setup()
+	var st dog.State
+	st.Reset(t.pivot, speed)
+	st.Last, st.SinceLast = 1, 0
+	got, left := map[int]float64{}, 1.0
+	var seen []dog.Seen
+	for range 60 {
+		lead := dog.Lead{Heading: st.At.Towards(t.obs[t.right].At), Strength: strength, Drive: 0.8}
+		dt := s.dog.SampleTime(&st)
+		sight := dog.Sight{Body: st.Body, Lead: lead, Handler: geom.Point{X: -99}, Last: st.Last, Since: st.SinceLast}
+		var sum float64
+		if seen, sum = s.scene.Look(s.dog, &sight, seen[:0]); sum > 0 {
+			gone := left * -math.Expm1(-sum*dt)
+			for _, e := range seen {
+				got[s.Entries[e.Entry].Obstacle] += gone * e.Pull / sum
+			}
+			left -= gone
+		}
+		if s.scene.Advance(s.dog, &st, &lead, dog.Luck{}, dt) == dog.Took {
+			break
+		}
+	}
+	return got
 }
 
 // bodyBetween is a turn with a trap and the handler on the line from the landing to

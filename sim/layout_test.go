@@ -147,13 +147,20 @@ func (t *turning) lead() {
 	t.stand(takeOff(3, 0), geom.Pose{At: right, Heading: geom.Deg(t.s * t.turn)}.Beside(t.s*2))
 }
 
-// leadShort lets the handler run the turn on its inside, close to the dog's line and
-// short of any jump beyond it, so that no way round one leads him off.
+// leadShort lets the handler go the way of the turn on its inside, short of any jump
+// beyond it, so that no way round one leads him off.
 func (t *turning) leadShort() {
-	b := t.obs[1].At
-	t.cue(released())
-	t.stand(takeOff(2, -1.5), b.Add(geom.Point{X: t.s * 2, Y: -1}))
-	t.stand(takeOff(3, 0), geom.Pose{At: t.spot(t.turn, 4.5), Heading: geom.Deg(t.s * t.turn)}.Beside(t.s*0.9))
+	way := geom.Pose{Heading: geom.Deg(t.s * t.turn)}
+	for _, at := range []struct {
+		when plan.Moment
+		dist float64
+	}{{takeOff(2, -1.5), 0.8}, {takeOff(3, 0), 4}} {
+		if len(t.cues) == 0 {
+			t.cue(released())
+		}
+		way.At = t.spot(t.turn, at.dist)
+		t.stand(at.when, way.Beside(t.s*1.9))
+	}
 }
 
 // leg returns the chances of the leg to the right jump.

@@ -24,7 +24,7 @@ func wrap(seed uint64, later float64) *turning {
 	strides := -within(r, 1.2, 1.5) + later
 	l.leadOut = geom.Point{X: 50 + l.s*1.3, Y: b.Y - within(r, 5, 6)}
 	l.cue(released())
-	l.cue(plan.Cue{When: takeOff(2, strides), Stand: geom.Point{X: 50 + l.s*1.3, Y: b.Y - 0.8 + 1.9*(strides+1)}, HasStand: true, Cross: plan.FrontCross})
+	l.cue(plan.Cue{When: takeOff(2, strides), Stand: geom.Point{X: 50 + l.s*1.3, Y: b.Y - 0.8 + 1.9*(strides+1)}, HasStand: true, Pace: plan.Stop, Cross: plan.FrontCross})
 	l.stand(takeOff(3, 0), geom.Point{X: 50 - l.s*1.1, Y: l.obs[l.right].At.Y + 1})
 	return l
 }
@@ -87,17 +87,26 @@ func TestLaw13WrongCuesAreFollowedByTheDogThatWatches(t *testing.T) {
 	})
 }
 
+// With a trap on either side of the right jump an arm that contradicts the motion
+// gains nothing on one side that it does not lose on the other.
 func TestLaw14ContradictingArmIsNeverBetter(t *testing.T) {
 	directional(t, 150, nineInTen, func(seed uint64) (float64, float64, bool) {
-		agrees, contradicts := trapped(seed), trapped(seed)
-		agrees.lead()
-		contradicts.lead()
-		arm := plan.RightArm // the handler is on the right: the dog works on his left
-		if agrees.s < 0 {
-			arm = plan.LeftArm
+		made := func(contradict bool) float64 {
+			r := dice(seed)
+			l := newTurning(r, within(r, 40, 65), within(r, 7.5, 9))
+			sep, rng := within(r, 18, 28), within(r, 5, 6.5)
+			l.trapAt(l.turn-sep, rng)
+			l.trapAt(l.turn+sep, rng)
+			l.leadShort()
+			if contradict { // he is on the right of a dog that turns right: it is on his left
+				l.cues[1].Arm = plan.RightArm
+				if l.s < 0 {
+					l.cues[1].Arm = plan.LeftArm
+				}
+			}
+			return l.leg().Clean
 		}
-		contradicts.cues[1].Arm = arm
-		return contradicts.leg().Clean, agrees.leg().Clean, true
+		return made(true), made(false), true
 	})
 }
 
