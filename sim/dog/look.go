@@ -98,8 +98,8 @@ func (s *Scene) weigh(d *Dog, v *Sight, i int, to geom.Point) Seen {
 // a dog look past the next jump at what lies two jumps on.
 func distance(r float64) float64 {
 	near, far := 2/max(r, 0.4), r/6.5
-	far *= far
-	return (1 + near*near) / (1 + far*far)
+	square := far * far
+	return (1 + near*near) / (1 + square*square*far)
 }
 
 // agreement is +1 where the lead points at the entry, -1 where it points away. It
