@@ -1,0 +1,263 @@
+package main
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"cuewalk/course"
+	"cuewalk/course/geom"
+	"cuewalk/course/rulebook"
+	"cuewalk/plan"
+	"cuewalk/plan/team"
+	"cuewalk/sim"
+)
+
+// demo is the demonstration, read strictly: one course, its two plans, by name.
+type demo struct {
+	course *course.Course
+	plans  [2]string
+	teams  map[string][2]*sim.Rehearsal // by team file
+}
+
+const large, small = "rook.toml", "pip.toml"
+
+var demoCourses = map[string][2]string{
+	"meadow-jumping.toml": {"meadow-jumping-a.toml", "meadow-jumping-b.toml"},
+	"meadow-agility.toml": {"meadow-agility-a.toml", "meadow-agility-b.toml"},
+}
+
+// demos reads every file of the demonstration and runs each plan with each team.
+func demos(t *testing.T) map[string]demo {
+	sources, err := demoSources()
+	require.NoError(t, err)
+	raw := map[string][]byte{}
+	for _, s := range sources {
+		raw[s.name] = s.data
+	}
+	require.Len(t, raw, 2+4+2, "courses, plans, teams")
+	all := map[string]demo{}
+	for name, plans := range demoCourses {
+		c, err := course.ParseWith(name, raw[name], func(rules string) error {
+			_, err := rulebook.Find(rules)
+			return err
+		})
+		require.NoError(t, err)
+		d := demo{course: c, plans: plans, teams: map[string][2]*sim.Rehearsal{}}
+		for _, who := range []string{large, small} {
+			tm, err := team.Parse(who, raw[who])
+			require.NoError(t, err)
+			var pair [2]*sim.Rehearsal
+			for i, file := range plans {
+				p, err := plan.Parse(file, raw[file], c, tm)
+				require.NoError(t, err)
+				require.Equal(t, c.Name, p.For)
+				pair[i] = sim.New(c, p, tm).Rehearse()
+			}
+			d.teams[who] = pair
+		}
+		all[name] = d
+	}
+	return all
+}
+
+// Spacing 5 to 7 m (4 to 7 m for small dogs), ring at least 24 by 40 m, kinds and
+// numbers: FCI 2012 layout and FCI 2023 change list, as package rulebook has them.
+func TestDemoKeepsTheRules(t *testing.T) {
+	for name, d := range demos(t) {
+		rules, err := rulebook.Find(d.course.Rules)
+		require.NoError(t, err, name)
+		for _, size := range []rulebook.Size{"", "S"} {
+			assert.Empty(t, rulebook.Check(d.course, rules, size), "%s, class %q", name, size)
+		}
+		for _, f := range rulebook.Check(d.course, rules, "L") {
+			assert.Contains(t, []string{"hurdle height", "height"}, f.Rule, "%s: %s", name, f.What)
+		}
+		assert.GreaterOrEqual(t, d.course.Ring.X, 24.0)
+		assert.GreaterOrEqual(t, d.course.Ring.Y, 40.0)
+	}
+}
+
+// Clean rounds at a trial: a good plan gives something like one in four to three in
+// five, most legs are near certain and a few are not (common practice, no source).
+func TestDemoChancesAreATrials(t *testing.T) {
+	for name, d := range demos(t) {
+		for who, pair := range d.teams {
+			better := max(pair[0].Clean, pair[1].Clean)
+			assert.Greater(t, better, 0.15, "%s with %s", name, who)
+			assert.Less(t, better, 0.65, "%s with %s", name, who)
+			for i, r := range pair {
+				sure := 0
+				for _, l := range r.Legs {
+					if l.Clean >= 0.85 {
+						sure++
+					}
+				}
+				assert.GreaterOrEqual(t, sure, 2*len(r.Legs)/3, "%s with %s: legs of 85 %% and over", d.plans[i], who)
+			}
+		}
+	}
+}
+
+// Each plan is better somewhere: on two legs or more the one, on two the other, by
+// more than five points.
+func TestDemoPlansDiffer(t *testing.T) {
+	for name, d := range demos(t) {
+		for who, pair := range d.teams {
+			first, second := 0, 0
+			for i := range pair[0].Legs {
+				switch by := pair[0].Legs[i].Clean - pair[1].Legs[i].Clean; {
+				case by > 0.05:
+					first++
+				case by < -0.05:
+					second++
+				}
+			}
+			assert.Positive(t, first, "%s with %s: legs on which the first plan is better", name, who)
+			assert.Positive(t, second, "%s with %s: legs on which the second plan is better", name, who)
+			assert.GreaterOrEqual(t, first+second, 2)
+		}
+	}
+}
+
+// Large dogs run jumping courses at 4 to 6 m/s, small dogs and courses with
+// contacts slower (common practice, no source).
+func TestDemoSpeeds(t *testing.T) {
+	all := demos(t)
+	speed := func(name, who string, i int) float64 {
+		r := all[name].teams[who][i]
+		return r.Length / r.Time
+	}
+	for i := range 2 {
+		fast := speed("meadow-jumping.toml", large, i)
+		assert.InDelta(t, 5, fast, 1)
+		assert.Less(t, speed("meadow-jumping.toml", small, i), fast)
+		for who := range all["meadow-agility.toml"].teams {
+			assert.Less(t, speed("meadow-agility.toml", who, i), speed("meadow-jumping.toml", who, i), who)
+			assert.Greater(t, speed("meadow-agility.toml", who, i), 2.5, who)
+		}
+	}
+}
+
+// The handler gets to where he means to be, about: nothing is planned that a person
+// cannot run, and he does not run into the dog.
+func TestDemoHandlerIsAPerson(t *testing.T) {
+	for _, d := range demos(t) {
+		for who, pair := range d.teams {
+			for i, r := range pair {
+				for _, cue := range r.Cues {
+					a := r.Setup.Actions[cue.Action]
+					assert.GreaterOrEqual(t, cue.Sample, 0, "%s with %s: %q never comes", d.plans[i], who, a.When)
+					assert.Less(t, cue.Late, 0.8, "%s with %s: %q", d.plans[i], who, a.When)
+				}
+				for _, l := range r.Legs {
+					for _, f := range l.Faults {
+						assert.NotEqual(t, sim.Collision, f.Kind, "%s with %s: leg %d", d.plans[i], who, l.Number)
+					}
+				}
+			}
+		}
+	}
+}
+
+// The handling that the plans name is there.
+func TestDemoManoeuvres(t *testing.T) {
+	seen := map[plan.Manoeuvre]bool{}
+	for _, d := range demos(t) {
+		for _, r := range d.teams[large] {
+			for _, a := range r.Setup.Actions {
+				seen[a.Manoeuvre] = true
+			}
+		}
+	}
+	for _, m := range []plan.Manoeuvre{plan.LeadOut, plan.Front, plan.Blind, plan.Rear, plan.Threadle} {
+		assert.True(t, seen[m], "no %s", m)
+	}
+}
+
+// turn is how far the dog must turn from the way out of number n to the way into
+// the next one, right positive.
+func turn(c *course.Course, n int) float64 {
+	return c.Entry(n + 1).Heading.Off(c.Entry(n).Exit.Heading).Degrees()
+}
+
+// next is where number n+1 is, seen out of number n: right of it and ahead of it.
+func next(c *course.Course, n int) geom.Point {
+	return c.Entry(n).Exit.Local(c.Entry(n + 1).At)
+}
+
+// The challenges by their plain geometry (names of the trade: common practice, no
+// source).
+func TestDemoChallenges(t *testing.T) {
+	all := demos(t)
+	j, a := all["meadow-jumping.toml"].course, all["meadow-agility.toml"].course
+
+	t.Run("pinwheel", func(t *testing.T) { // three jumps round a middle, a quarter turn each
+		for _, n := range []int{4, 5} {
+			assert.InDelta(t, 90, turn(j, n), 15)
+		}
+	})
+	t.Run("wrap", func(t *testing.T) { // the next one lies back beside the upright
+		back := next(j, 7)
+		assert.Negative(t, back.X, "on the left")
+		assert.Negative(t, back.Y, "behind")
+		assert.Greater(t, math.Abs(turn(j, 7)), 100.0)
+	})
+	t.Run("threadle", func(t *testing.T) { // side by side, both taken the same way
+		beside := next(j, 11)
+		assert.InDelta(t, 0, turn(j, 11), 20)
+		assert.Less(t, math.Abs(beside.Y), 1.0)
+		assert.InDelta(t, 5, math.Abs(beside.X), 1)
+	})
+	t.Run("wide gap with a nearer wrong jump", func(t *testing.T) {
+		from, right := j.Entry(12).Exit, j.Entry(13)
+		wide := from.At.Dist(right.At)
+		assert.Greater(t, wide, 6.5)
+		nearer := 0
+		for _, e := range j.Entries() {
+			line := from.At.Towards(e.At)
+			if d := from.At.Dist(e.At); e.Obstacle != right.Obstacle && d > 1 && d < wide-1 &&
+				line.Off(from.Heading).Abs() < from.At.Towards(right.At).Off(from.Heading).Abs() && line.Off(e.Heading).Abs() < e.Left {
+				nearer++
+			}
+		}
+		assert.Positive(t, nearer)
+	})
+	t.Run("serpentine", func(t *testing.T) { // over the row, back, and over again
+		row := j.Entry(14).At.Towards(j.Entry(16).At)
+		for n, way := range map[int]float64{14: -1, 15: 1, 16: -1} {
+			assert.Positive(t, way*math.Sin(float64(j.Entry(n).Heading.Off(row))), "number %d", n)
+		}
+	})
+	t.Run("270", func(t *testing.T) { // a quarter turn by the other three quarters
+		assert.InDelta(t, -90, turn(j, 16), 15)
+		place := next(j, 16)
+		assert.Positive(t, place.X, "on the right")
+		assert.Negative(t, place.Y, "behind")
+	})
+	t.Run("tunnel beside the A-frame", func(t *testing.T) {
+		ramp, mouth := a.Entry(3), a.Entry(12)
+		require.Equal(t, course.AFrame, ramp.Kind)
+		require.Equal(t, course.Tunnel, mouth.Kind)
+		assert.Less(t, ramp.At.Dist(mouth.At), 4.0)
+		assert.Equal(t, a.Entry(2), a.Entry(11), "out of the same jump")
+	})
+	t.Run("weave entry at speed", func(t *testing.T) { // straight out of a tunnel
+		require.Equal(t, course.Weaves, a.Entry(7).Kind)
+		require.Equal(t, course.Tunnel, a.Entry(6).Kind)
+		out := a.Entry(6).Exit
+		assert.Less(t, out.At.Towards(a.Entry(7).At).Off(out.Heading).Abs().Degrees(), 15.0)
+		assert.Greater(t, out.At.Dist(a.Entry(7).At), 5.0)
+	})
+	t.Run("contacts", func(t *testing.T) {
+		kinds := map[course.Kind]bool{}
+		for n := range a.Order {
+			kinds[a.Entry(n+1).Kind] = true
+		}
+		for _, k := range []course.Kind{course.AFrame, course.DogWalk, course.Seesaw, course.Weaves, course.Tunnel} {
+			assert.True(t, kinds[k], "no %s", k)
+		}
+	})
+}
