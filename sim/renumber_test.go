@@ -49,9 +49,10 @@ func TestRenumberingDoesNotMoveTheDog(t *testing.T) {
 	swapped := 0
 	for seed := range uint64(layouts(100)) {
 		l := unled(seed)
+		l.obs[0].At.X = 50 // in line with the second: the dog is set up facing number 1, whichever it is
 		was := l.setup()
 		k := l.copy()
-		k.order = []course.Step{{Obstacle: 0}, {Obstacle: 1}, {Obstacle: l.trap}, {Obstacle: l.right, Reverse: true}}
+		k.order = []course.Step{{Obstacle: 1}, {Obstacle: l.trap}, {Obstacle: 0}, {Obstacle: l.right, Reverse: true}}
 		is := k.setup()
 		a, b := likely(was), likely(is)
 		n := min(len(a), len(b))

@@ -205,3 +205,31 @@ func TestTrackInTheAirIsStraight(t *testing.T) {
 		assert.InDelta(t, 0, line.Cross(p.Sub(track[0])), 1e-9)
 	}
 }
+
+// A turn read for long before the take-off bends the flight's end: the landing is
+// shorter and already turned, by LandingTurn at most. One read in the last instant
+// leaves it long and straight (common practice, no source).
+func TestTurnReadBeforeTakeOffTurnsTheLanding(t *testing.T) {
+	o := course.Obstacle{Kind: course.Jump, At: geom.Point{Y: 0.9}, Width: 1.2, Height: 0.6}
+	o.Defaults(0.6)
+	s, d := NewScene([]course.Obstacle{o}), preset(t, "large")
+	lastTurn, lastLanding := -1.0, math.Inf(1)
+	for _, read := range []float64{0, 0.05, 0.1, 0.2, 0.5} {
+		var st State
+		st.Reset(geom.Pose{}, 5)
+		st.Commit, st.TurnRead = 0, read
+		s.TakeNow(d, &st, &Lead{Heading: geom.Deg(120), Strength: 3})
+		got := turn(st.Heading)
+		switch {
+		case read == 0:
+			assert.Zero(t, got)
+		case read >= d.TurnRead:
+			assert.InDelta(t, float64(d.LandingTurn), got, 1e-9)
+		}
+		if read <= d.TurnRead {
+			assert.Greater(t, got, lastTurn)
+			assert.Less(t, st.Landing, lastLanding)
+		}
+		lastTurn, lastLanding = got, st.Landing
+	}
+}
