@@ -196,27 +196,31 @@ func (l Leg) hides(obstacle int) float64 {
 	return 0
 }
 
-// A trap that a body as broad as the opening hides all the time is never taken.
+// A trap that the body covers whole has no pull at all, wherever dog, trap and handler
+// are; without the body it has. No pull at any look is no chance.
 func TestLaw05HiddenAllTheTimeIsZero(t *testing.T) {
-	for seed := range uint64(layouts(100)) {
-		l := bodyBetween(seed)
-		l.obs = append(l.obs, screenBefore(l))
-		if got := l.leg().ends(l.trap); got != 0 {
-			t.Errorf("seed %d: a trap behind a screen is taken with chance %.4f", seed, got)
+	d := dog.New(largeTeam().Dog, "grass")
+	for seed := range uint64(layouts(200)) {
+		r := dice(seed)
+		at := geom.Pose{At: geom.Point{X: within(r, -9, 9), Y: within(r, -9, 9)}, Heading: geom.Deg(within(r, -180, 180))}
+		line := at.Heading + geom.Deg(within(r, -30, 30))
+		rng := within(r, 4, 9)
+		trap := jumpAt("trap", 0, 0, (line + geom.Deg(within(r, -30, 30))).Degrees())
+		trap.At = geom.Pose{At: at.At, Heading: line}.Ahead(rng)
+		s := dog.NewScene([]course.Obstacle{trap})
+		body := dog.Body{At: at.At, Heading: at.Heading, Speed: within(r, 3, 5), Mode: dog.Ground, Entry: -1}
+		before := within(r, 0.8, 2)
+		sight := dog.Sight{
+			Body: body, Lead: dog.Lead{Heading: line, Strength: 1}, Last: -1, Since: 10,
+			Handler: geom.Pose{At: at.At, Heading: line}.Ahead(before), Girth: 1e-6,
+		}
+		_, open := s.Look(d, &sight, nil)
+		sight.Girth = 1.05 * before * math.Sin(math.Atan2(trap.Width/2, rng-trap.Width/2))
+		_, hidden := s.Look(d, &sight, nil)
+		if open <= 0 || hidden != 0 {
+			t.Errorf("seed %d: pull %.4f in the open, %.4f hidden", seed, open, hidden)
 		}
 	}
-}
-
-// screenBefore returns a broad solid obstacle just before the trap of l. It stands
-// far enough to the side that the right jump stays open.
-func screenBefore(l *turning) course.Obstacle {
-	trap := &l.obs[l.trap]
-	trap.At = l.spot(-60, 12)
-	trap.Facing = geom.Deg(-60 * l.s)
-	o := course.Obstacle{ID: "screen", Kind: course.AFrame, At: l.spot(-60, 8.5), Facing: trap.Facing}
-	o.Defaults(0.6)
-	o.Width = 9
-	return o
 }
 
 // The dog comes out of the second jump to a handler who runs straight away from it,
