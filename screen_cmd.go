@@ -110,11 +110,14 @@ func (f *files) forget() {
 	}
 }
 
-// open is what the screen is opened with.
+// open is what the screen is opened with. Without a plan it reads the course.
 func (o screenOptions) open(f *files) (tui.Options, error) {
-	if len(f.courses) != 1 || len(f.plans) == 0 {
-		return tui.Options{}, fmt.Errorf("give one course and a plan or more for it; these are %s and %s",
+	if len(f.courses) != 1 {
+		return tui.Options{}, fmt.Errorf("give one course, with plans for it or alone; these are %s and %s",
 			several(len(f.courses), "course"), several(len(f.plans), "plan"))
+	}
+	if o.plain && len(f.plans) == 0 {
+		return tui.Options{}, errors.New("give a plan with --plain; for a course alone, write: cuewalk read COURSE [TEAM]")
 	}
 	if len(f.teams) == 0 {
 		t, err := f.team()

@@ -2,6 +2,8 @@ package tui
 
 import (
 	"context"
+	"fmt"
+	"runtime/debug"
 
 	"cuewalk/sim"
 
@@ -23,6 +25,7 @@ type batch struct {
 // progressMsg says how far a series is, talliedMsg what came of it.
 type (
 	progressMsg struct{ number, done int }
+	panicMsg    struct{ what string }
 	talliedMsg  struct {
 		number int
 		tally  *sim.Tally
@@ -70,6 +73,7 @@ func (m *Model) start(q question, runs int) tea.Cmd {
 	m.batch = b
 	setup, seed := m.ask(q).Setup, m.o.Seed
 	go func() {
+		defer b.pass()
 		tally, err := setup.RunMany(ctx, seed, runs, func(done int) {
 			select {
 			case b.said <- progressMsg{b.number, done}:
@@ -82,6 +86,17 @@ func (m *Model) start(q question, runs int) tea.Cmd {
 		}
 	}()
 	return b.listen()
+}
+
+// pass hands a panic of the series to the model: bubbletea leaves the terminal in order only
+// after those that happen there.
+func (b *batch) pass() {
+	if r := recover(); r != nil {
+		select {
+		case b.said <- panicMsg{fmt.Sprintf("%v\n%s", r, debug.Stack())}:
+		case <-b.ctx.Done():
+		}
+	}
 }
 
 // listen waits for what the series says next.

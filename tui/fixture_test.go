@@ -1,19 +1,23 @@
 package tui
 
 import (
-	"errors"
+	"cmp"
+	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"testing"
 	"time"
 
 	"cuewalk/course"
 	"cuewalk/course/geom"
+	"cuewalk/course/rulebook"
 	"cuewalk/plan"
 	"cuewalk/plan/team"
 	"cuewalk/sim"
 	"cuewalk/sim/dog"
+	"cuewalk/sim/reading"
 	"cuewalk/tui/eye"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -35,7 +39,7 @@ func (d disk) save(path string, data []byte) error { d[path] = data; return nil 
 
 func (d disk) create(path string, data []byte) error {
 	if _, ok := d[path]; ok {
-		return errors.New("is there already")
+		return fmt.Errorf("%s is there already: %w", path, fs.ErrExist)
 	}
 	d[path] = data
 	return nil
@@ -74,6 +78,7 @@ func practice(t testing.TB) (Options, disk) {
 func fixed(o Options) Options {
 	o.rehearse = fakeRun
 	o.look = fakeLook
+	o.read = fakeReading
 	return o
 }
 
@@ -121,6 +126,68 @@ func fakeRun(c *course.Course, p *plan.Plan, t *team.Team) *sim.Rehearsal {
 	}
 	r.Time, r.Length = now, 5*now
 	return r
+}
+
+// fakeReading is a straight line from obstacle to obstacle, with made-up traps, views and places.
+func fakeReading(c *course.Course, t *team.Team, rules *rulebook.Rules) *reading.Reading {
+	s := sim.New(c, &plan.Plan{LeadOut: c.Start}, t)
+	r := &reading.Reading{Course: c, Team: t, Rules: rules, Entries: s.Entries, Length: 123.4,
+		Cautions: []rulebook.Caution{{What: "a caution about this obstacle", Obstacles: []string{c.Obstacles[c.Order[1].Obstacle].ID}, Source: "a source"}}}
+	if rules != nil {
+		r.Findings = []rulebook.Finding{{Rule: "spacing", Edition: rules.Name, What: "too near"}}
+	}
+	from, now, odo := c.Start, 0.0, 0.0
+	for n := 1; n <= len(c.Order); n++ {
+		e := c.Entry(n)
+		l := reading.Leg{Number: n, First: len(r.Line.Samples), Distance: from.Dist(e.At), Turn: geom.Deg(float64(n*25%90) - 40), Lead: reading.Right,
+			Natural: geom.Pose{At: from, Heading: from.Towards(e.At) + geom.Deg(10)}, Meets: []reading.Meeting{{Obstacle: c.Order[n-1].Obstacle, Entry: -1, Range: 4}},
+			Names: []reading.Challenge{{Kind: reading.ChallengeKind(n % 16), Note: "a note"}}}
+		for k := range 30 {
+			mode := dog.Ground
+			if k >= 24 {
+				mode = dog.Air
+			}
+			r.Line.Samples = append(r.Line.Samples, reading.Sample{At: from.Lerp(e.At, float64(k)/30), Heading: from.Towards(e.At), Odo: odo, Time: now,
+				Speed: 5, Mode: mode, Leg: n, Committed: mode == dog.Air})
+			now, odo = now+.04, odo+.2
+		}
+		l.Last = len(r.Line.Samples) - 1
+		fakeViews(r, &l, s.Right(n))
+		r.Legs = append(r.Legs, l)
+		from = e.Exit.At
+	}
+	fakeReach(r)
+	slices.SortStableFunc(r.Traps, func(a, b reading.Trap) int { return cmp.Compare(b.Pull, a.Pull) })
+	return r
+}
+
+// fakeViews are three things to see on a leg, of which one is a trap.
+func fakeViews(r *reading.Reading, l *reading.Leg, right int) {
+	for i := right; i < right+3; i++ {
+		e := i % len(r.Entries)
+		v := reading.View{Entry: e, Right: e == right, Bearing: geom.Deg(float64(20*i%70) - 30), Range: 4.2, InView: .7, Separation: geom.Deg(33), Farther: -1}
+		v.Wrong = !v.Right && r.Entries[e].Obstacle == r.Entries[right].Obstacle
+		if i == right+2 && l.Number%3 > 0 {
+			v.Pull = .03 * float64(l.Number)
+			at := l.Natural.Ahead(3)
+			r.Traps = append(r.Traps, reading.Trap{Leg: l.Number, Entry: e, Pull: v.Pull, Bearing: v.Bearing, Range: 4.2, Why: "4.2 m off, straight on",
+				Cover: reading.Cover{Cell: .5, Places: []reading.CoverPlace{{At: at, Trap: .7}, {At: at.Add(geom.Point{X: .5}), Trap: .9}}}})
+		}
+		l.Views = append(l.Views, v)
+	}
+}
+
+// fakeReach is everywhere left of a line that moves with the legs.
+func fakeReach(r *reading.Reading) {
+	g := &r.Reach
+	g.Cell, g.W, g.H = 1, int(r.Course.Ring.X), int(r.Course.Ring.Y)
+	for n := range r.Legs {
+		leg := reading.ReachLeg{Cells: make([]bool, g.W*g.H), Nearest: float64(n % 4), Ahead: n%3 == 0, Handling: true}
+		for i := range leg.Cells {
+			leg.Cells[i] = i%g.W < 4+2*n
+		}
+		g.Legs = append(g.Legs, leg)
+	}
 }
 
 func fakeCue(s *sim.Setup, n int) int {

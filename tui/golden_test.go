@@ -68,6 +68,12 @@ var views = []struct {
 	{"quit", []string{"5", "enter", "a", "left", "q"}},
 	{"type", []string{"5", "enter", "a", "enter"}},
 	{"fine", []string{"b"}},
+	{"walk", []string{"w", "n"}},
+	{"walk-whole-ring", []string{"w", "n", "z"}},
+	{"walk-leg", []string{"w", "n", "e"}},
+	{"walk-course", []string{"w", "r"}},
+	{"walk-signs", []string{"w", "m"}},
+	{"walk-fine", []string{"w", "n", "b"}},
 }
 
 func TestPictures(t *testing.T) {

@@ -17,12 +17,17 @@ const (
 	noPage page = iota
 	keysPage
 	signsPage
+	legPage    // everything about a leg of a course that is read
+	coursePage // and about the course
 )
 
 func (m *Model) sortRank(bs []*binding) {
 	rank := func(b *binding) int {
 		if m.mode == altering && b.alterRank > 0 {
 			return b.alterRank
+		}
+		if m.mode == walking && b.walkRank > 0 {
+			return b.walkRank
 		}
 		return b.rank
 	}
@@ -56,9 +61,12 @@ func (m *Model) helpLines() []line {
 	return out
 }
 
-// signLines says what the signs on the screen mean.
-func (m *Model) signLines() []line {
-	out := []line{
+// ringSigns says what the signs of the ring mean.
+func (m *Model) ringSigns() []line {
+	if m.mode == walking {
+		return walkSigns()
+	}
+	return []line{
 		{"The ring", "", canvas.Title},
 		{"D", "the dog, with an arrow for the way it goes; a mark for each stride: close together is collected", canvas.Dog},
 		{"H", "the handler; the sign beside him shows his arm and chest", canvas.Handler},
@@ -66,6 +74,12 @@ func (m *Model) signLines() []line {
 		{"[7]", "the obstacle that should come next; the dog does not know it", canvas.Right},
 		{"x !", "where it goes wrong: the way there branches off and ends at the wrong obstacle", canvas.Wrong},
 		{". :", "what the handler's body hides from the dog, and what it attends to", canvas.Hidden},
+	}
+}
+
+// signLines says what the signs on the screen mean.
+func (m *Model) signLines() []line {
+	out := append(m.ringSigns(), []line{
 		{"", "", 0},
 		{"The dog's eye", "", canvas.Title},
 		{"middle", "straight ahead of the dog; left and right as the dog has them; near things are large", canvas.Plain},
@@ -78,7 +92,7 @@ func (m *Model) signLines() []line {
 		{"(a to b %)", "in 95 of 100 such series of runs the chance lies in there", canvas.Plain},
 		{"", "", 0},
 		{"What this is", "", canvas.Title},
-	}
+	}...)
 	for _, c := range words.Cautions() {
 		out = append(out, line{right: c})
 	}
@@ -86,8 +100,13 @@ func (m *Model) signLines() []line {
 }
 
 func (m *Model) pageLines() []line {
-	if m.page == signsPage {
+	switch m.page {
+	case signsPage:
 		return m.signLines()
+	case legPage:
+		return m.legLines()
+	case coursePage:
+		return m.courseLines()
 	}
 	return m.helpLines()
 }
@@ -96,8 +115,13 @@ func (m *Model) pageLines() []line {
 func (m *Model) drawPage(v canvas.View) {
 	w, h := v.Size()
 	title := "Keys that do something now"
-	if m.page == signsPage {
+	switch m.page {
+	case signsPage:
 		title = "What the signs mean"
+	case legPage:
+		title = "To " + words.Target(m.course, m.walked().run.Legs[max(legIndex(m.run(), m.at), 0)].Number)
+	case coursePage:
+		title = words.Safe(m.course.Name)
 	}
 	v.TextFit(0, 0, w, title, canvas.Title)
 	rows := m.pageRows(w - 1)
@@ -168,7 +192,7 @@ func (m *Model) pageKey(k string) tea.Cmd {
 		m.scroll = 0
 	case "end", "G":
 		m.scroll = 1 << 20
-	case "esc", "?", "f1", "m", "q", "enter":
+	case "esc", "?", "f1", "m", "q", "enter", "e", "r":
 		m.page = noPage
 	case "ctrl+c":
 		m.page = noPage

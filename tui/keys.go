@@ -19,6 +19,7 @@ type binding struct {
 	foot       string // in the footer; empty: never there
 	rank       int    // low ones come first in the footer
 	alterRank  int    // instead of rank while altering
+	walkRank   int    // instead of rank while the course is read
 	live       func(m *Model) bool
 	do         func(m *Model, dir int, key string) tea.Cmd
 }
@@ -114,6 +115,7 @@ func plain(f func(m *Model)) func(*Model, int, string) tea.Cmd {
 func newKeyMap() keyMap {
 	var t keyMap
 	t = append(t, alterKeys()...)
+	t = append(t, walkKeys()...)
 	t = append(t, movingKeys()...)
 	t = append(t, lookingKeys()...)
 	t = append(t, planKeys()...)
@@ -133,13 +135,13 @@ func movingKeys() keyMap {
 			what: "the leg before, the next leg", foot: "leg", rank: 2, live: looking,
 			do: turn(func(m *Model, dir int) { m.move(legStep(m.run(), m.at, dir)) })},
 		{group: g, back: []string{"shift+left", "["}, keys: []string{"shift+right", "]"}, label: "[ ]", what: "the cue before, the next cue (also shift with left, right)",
-			foot: "cue", rank: 6, live: looking,
+			foot: "cue", rank: 6, live: both(looking, planned),
 			do: turn(func(m *Model, dir int) { m.move(cueStep(m.run(), m.at, dir)) })},
 		{group: g, back: []string{"home", "g"}, keys: []string{"end", "G"}, label: "home end", what: "the start, the end", do: turn((*Model).toEnd)},
-		{group: g, back: []string{"N"}, keys: []string{"n"}, label: "n N", what: "the worst leg, the next worst, and back", foot: "worst leg", rank: 7, live: looking, do: turn((*Model).nextWorst)},
+		{group: g, back: []string{"N"}, keys: []string{"n"}, label: "n N", what: "the worst leg, the next worst, and back", foot: "worst leg", rank: 7, walkRank: 7, live: looking, do: turn((*Model).nextWorst)},
 		{group: g, keys: []string{"enter"}, label: "enter", what: "go to the number typed", foot: "go", rank: 0, live: typing, do: plain((*Model).goTyped)},
 		{group: g, keys: digits, label: "1 2 3 enter", what: "go to a course number", do: func(m *Model, _ int, k string) tea.Cmd { m.typeDigit(k); return nil }},
-		{group: g, keys: []string{" "}, label: "space", what: "play, stop", foot: "play", rank: 3, alterRank: 9, do: act((*Model).playOrStop)},
+		{group: g, keys: []string{" "}, label: "space", what: "play, stop", foot: "play", rank: 3, alterRank: 9, walkRank: 8, do: act((*Model).playOrStop)},
 		{group: g, back: []string{"<"}, keys: []string{">"}, label: "< >", what: "play slower, faster: true, half, quarter speed", do: turn((*Model).faster)},
 	}
 }
@@ -151,7 +153,7 @@ func lookingKeys() keyMap {
 			do: turn(func(m *Model, dir int) { m.pan(dir*x, dir*y) })}
 	}
 	return keyMap{
-		{group: g, keys: []string{"z", "w"}, label: "z", what: "the whole ring, and back to the leg", foot: "whole ring", rank: 8, do: plain((*Model).wholeRing)},
+		{group: g, keys: []string{"z"}, label: "z", what: "the whole ring, and back to the leg", foot: "whole ring", rank: 8, walkRank: 9, do: plain((*Model).wholeRing)},
 		{group: g, keys: []string{"f"}, label: "f", what: "follow the dog, and stop following", do: plain((*Model).follow)},
 		{group: g, back: []string{"-", "_"}, keys: []string{"+", "="}, label: "+ -", what: "nearer, farther (also the wheel)", live: onePlan, do: turn((*Model).zoom)},
 		pan([]string{"L", "ctrl+right"}, []string{"H", "ctrl+left"}, 8, 0, "H L", "move the view left, right (also ctrl with left, right)"),
@@ -166,17 +168,18 @@ func planKeys() keyMap {
 	const g = "Plans and teams"
 	return keyMap{
 		{group: g, back: []string{"shift+tab"}, keys: []string{"tab"}, label: "tab", what: "light the other plan", foot: "other plan", rank: 0, live: inCompare, do: turn((*Model).otherSide)},
-		{group: g, keys: []string{"a"}, label: "a", what: "alter the cue that is on", foot: "alter", rank: 4, live: looking, do: plain((*Model).startAltering)},
-		{group: g, keys: []string{"c"}, label: "c", what: "compare two plans or teams", foot: "compare", rank: 5, live: comparable2, do: act((*Model).compare)},
-		{group: g, back: []string{"P"}, keys: []string{"p"}, label: "p P", what: "the next plan, the one before", foot: "next plan", rank: 8, live: manyPlans, do: nextOf((*Model).nextPlan)},
+		{group: g, keys: []string{"a"}, label: "a", what: "alter the cue that is on", foot: "alter", rank: 4, live: both(looking, planned), do: plain((*Model).startAltering)},
+		{group: g, keys: []string{"c"}, label: "c", what: "compare two plans or teams", foot: "compare", rank: 5, live: both(comparable2, planned), do: act((*Model).compare)},
+		{group: g, keys: []string{"w"}, label: "w", what: "read the course without a plan", foot: "read course", rank: 9, live: inRehearse, do: act((*Model).startWalking)},
+		{group: g, back: []string{"P"}, keys: []string{"p"}, label: "p P", what: "the next plan, the one before", foot: "next plan", rank: 8, live: both(manyPlans, planned), do: nextOf((*Model).nextPlan)},
 		{group: g, back: []string{"T"}, keys: []string{"t"}, label: "t T", what: "the next team, the one before", foot: "next team", rank: 9, live: manyTeams, do: nextOf((*Model).nextTeam)},
 		{group: g, keys: []string{"r"}, label: "r", what: "make the runs again after they were stopped", foot: "run", rank: 3,
-			live: func(m *Model) bool { return m.resting }, do: act((*Model).runAgain)},
-		{group: g, keys: []string{"u"}, label: "u", what: "undo", foot: "undo", rank: 8, alterRank: 3, live: canUndo, do: act((*Model).undo)},
-		{group: g, keys: []string{"U", "ctrl+r"}, label: "U", what: "redo", foot: "redo", rank: 7, live: canRedo, do: act((*Model).redo)},
-		{group: g, keys: []string{"s", "ctrl+s"}, label: "s", what: "save the plan to its file", foot: "save", rank: 4, alterRank: 4, live: unsavedNow, do: act((*Model).save)},
-		{group: g, keys: []string{"S"}, label: "S", what: "save the plan as a new file", do: act((*Model).saveAs)},
-		{group: g, keys: []string{"R"}, label: "R", what: "take over what was changed outside", foot: "take", rank: 0, live: func(m *Model) bool { return m.doc().outside != nil }, do: act((*Model).takeOutside)},
+			live: func(m *Model) bool { return m.resting && planned(m) }, do: act((*Model).runAgain)},
+		{group: g, keys: []string{"u"}, label: "u", what: "undo", foot: "undo", rank: 8, alterRank: 3, live: both(planned, canUndo), do: act((*Model).undo)},
+		{group: g, keys: []string{"U", "ctrl+r"}, label: "U", what: "redo", foot: "redo", rank: 7, live: both(planned, canRedo), do: act((*Model).redo)},
+		{group: g, keys: []string{"s", "ctrl+s"}, label: "s", what: "save the plan to its file", foot: "save", rank: 4, alterRank: 4, live: both(planned, unsavedNow), do: act((*Model).save)},
+		{group: g, keys: []string{"S"}, label: "S", what: "save the plan as a new file", live: planned, do: act((*Model).saveAs)},
+		{group: g, keys: []string{"R"}, label: "R", what: "take over what was changed outside", foot: "take", rank: 0, live: func(m *Model) bool { return planned(m) && m.doc().outside != nil }, do: act((*Model).takeOutside)},
 	}
 }
 
@@ -210,6 +213,8 @@ func (m *Model) backStep() string {
 		return "one plan"
 	case m.camera.own != nil || m.camera.whole || m.camera.follow:
 		return "the leg"
+	case m.mode == walking && len(m.docs) > 0:
+		return "the plan"
 	case m.batch != nil:
 		return stopRuns
 	}
@@ -228,6 +233,8 @@ func (m *Model) back() tea.Cmd {
 		return m.leaveCompare()
 	case "the leg":
 		m.camera = camera{}
+	case "the plan":
+		return m.leaveWalk()
 	case stopRuns:
 		m.stopRunning()
 		m.resting = true

@@ -26,11 +26,11 @@ func (m *Model) drawLegs(box rect, r *sim.Rehearsal) {
 		left = 8
 		v.Text(0, bars, "leg to", canvas.Quiet)
 		if bars < box.h-1 {
-			v.Text(0, bars+1, "clean %", canvas.Quiet)
+			v.Text(0, bars+1, m.legWords()[2], canvas.Quiet)
 		}
 		if box.h >= 3 {
-			v.Text(0, 0, "fault", canvas.Quiet)
-			v.Text(0, 1, "chance", canvas.Quiet)
+			v.Text(0, 0, m.legWords()[0], canvas.Quiet)
+			v.Text(0, 1, m.legWords()[1], canvas.Quiet)
 		}
 	}
 	each := min(max((box.w-left-1)/n, 3), 7)
@@ -42,6 +42,14 @@ func (m *Model) drawLegs(box rect, r *sim.Rehearsal) {
 		m.drawLeg(v, x, each, bars, r.Legs[i], i == now, slices.Contains(worst, r.Legs[i].Number))
 		m.click(rect{box.x + x, box.y, each, box.h}, onLeg, r.Legs[i].Number)
 	}
+}
+
+// legWords say what the columns and the figures under them are.
+func (m *Model) legWords() [3]string {
+	if m.mode == walking {
+		return [3]string{"traps'", "pull", "pull %"}
+	}
+	return [3]string{"fault", "chance", "clean %"}
 }
 
 func (m *Model) drawLeg(v canvas.View, x, each, bars int, l sim.Leg, now, worst bool) {
@@ -73,7 +81,11 @@ func (m *Model) drawLeg(v canvas.View, x, each, bars int, l sim.Leg, now, worst 
 		}
 	}
 	v.Text(x, bars, num, numRole)
+	share := l.Clean
+	if m.mode == walking {
+		share = 1 - l.Clean
+	}
 	if bars < h-1 {
-		v.Text(x+1, bars+1, strconv.Itoa(int(math.Round(100*l.Clean))), role)
+		v.Text(x+1, bars+1, strconv.Itoa(int(math.Round(100*share))), role)
 	}
 }

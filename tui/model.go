@@ -22,6 +22,7 @@ const (
 	rehearsing mode = iota
 	altering        // rehearsing with the fields of a cue open
 	comparing
+	walking // reading the course without a plan
 )
 
 // side is one plan with one team on the screen.
@@ -44,6 +45,7 @@ type Model struct {
 	teams   []*team.Team
 	docs    []*document
 	answers answers
+	walks   map[*team.Team]*walk
 	broken  map[string]error // files that could not be read again, by path
 
 	mode  mode
@@ -79,8 +81,8 @@ type note struct {
 	role canvas.Role
 }
 
-// New returns the screen as a bubbletea model. Options without course, plan or team give a
-// screen that says so.
+// New returns the screen as a bubbletea model. Without a plan it reads the course. Options
+// without course or team give a screen that says so.
 func New(o Options) tea.Model {
 	o.fill()
 	m := &Model{o: o, canvas: canvas.New(0, 0), palette: palette(o), keys: newKeyMap(), stale: true,
@@ -90,7 +92,11 @@ func New(o Options) tea.Model {
 	}
 	m.sides[1] = m.other(m.sides[0])
 	m.canvas.Fine = o.Fine && canvas.FineFits()
-	if m.ready() {
+	switch {
+	case !m.ready():
+	case len(m.docs) == 0:
+		m.mode = walking
+	default:
 		m.toWorst()
 	}
 	return m
@@ -157,6 +163,10 @@ func (m *Model) take(msg tea.Msg) tea.Cmd {
 		return m.reload(msg)
 	case writtenMsg:
 		return m.written(msg)
+	case startedMsg:
+		return m.started(msg)
+	case panicMsg:
+		panic(msg.what)
 	case tea.ResumeMsg:
 		return nil
 	}
@@ -177,6 +187,9 @@ func (m *Model) question(i int) question {
 
 // shown lists what is on the screen, the lit side first.
 func (m *Model) shown() []question {
+	if m.mode == walking {
+		return nil
+	}
 	if m.mode != comparing {
 		return []question{m.question(0)}
 	}
@@ -192,7 +205,15 @@ func (m *Model) active() int {
 }
 
 // run is the rehearsal that the axis belongs to.
-func (m *Model) run() *sim.Rehearsal { return m.ask(m.question(m.active())) }
+func (m *Model) run() *sim.Rehearsal { return m.runOf(m.active()) }
+
+// runOf is the rehearsal of side i; while the course is read, the dog's best line.
+func (m *Model) runOf(i int) *sim.Rehearsal {
+	if m.mode == walking {
+		return m.walked().run
+	}
+	return m.ask(m.question(i))
+}
 
 func (m *Model) doc() *document { return m.docs[m.sides[m.active()].doc] }
 

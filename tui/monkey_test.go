@@ -21,6 +21,9 @@ func TestMonkey(t *testing.T) {
 				o = fixed(o)
 			}
 			o.Fine = seed%3 == 0
+			if seed%3 == 1 {
+				o.Plans = nil
+			}
 			monkey(t, o, rand.New(rand.NewPCG(seed, 1)), 1500)
 		})
 	}
@@ -80,4 +83,4 @@ func recovered(t *testing.T, r any) bool {
 
 var monkeyKeys = []string{"left", "right", "up", "down", "left", "right", "up", "down", "enter", "esc", "tab", "shift+tab", "home", "end",
 	"pgup", "pgdown", "shift+left", "shift+right", "backspace", " ", "<", ">", "z", "f", "+", "-", "H", "J", "K", "L", "b", "m", "?", "a", "a", "c", "p",
-	"P", "t", "T", "r", "u", "u", "U", "s", "S", "R", "i", "d", "x", "q", "n", "N", "[", "]", ",", ".", "1", "2", "3", "9", "o", "y", "é", "界", "👩‍🚀", "\x00"}
+	"P", "t", "T", "r", "u", "u", "U", "s", "S", "R", "i", "d", "x", "w", "w", "e", "v", "q", "n", "N", "[", "]", ",", ".", "1", "2", "3", "9", "o", "y", "é", "界", "👩‍🚀", "\x00"}

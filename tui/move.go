@@ -114,7 +114,7 @@ const span = 14
 
 // cameraFor is how side i of the screen looks at the ring in w by h cells.
 func (m *Model) cameraFor(i, w, h, at int) ring.Camera {
-	r := m.ask(m.question(i))
+	r := m.runOf(i)
 	ss := r.Trace.Samples
 	k := &m.camera
 	var c ring.Camera

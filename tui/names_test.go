@@ -11,7 +11,7 @@ import (
 func TestNamesOfAllSorts(t *testing.T) {
 	for _, name := range []string{"界界界界 course", "é̂ combining", "👩‍🚀🇳🇱 flags", "\x1b[31mred\x1b]0;title\x07", strings.Repeat("long ", 60), "\u202eturned", "tab\tnew\nline"} {
 		for _, size := range [][2]int{{40, 12}, {80, 24}, {120, 40}, {200, 60}} {
-			for _, keys := range [][]string{nil, {"c"}, {"a"}, {"z"}} {
+			for _, keys := range [][]string{nil, {"c"}, {"a"}, {"z"}, {"w"}, {"w", "e"}, {"w", "r"}} {
 				o, _ := practice(t)
 				o = fixed(o)
 				c, p, tm := *o.Course, *o.Plans[0].Plan, *o.Teams[0]

@@ -13,11 +13,13 @@ import (
 	"time"
 
 	"cuewalk/course"
+	"cuewalk/course/rulebook"
 	"cuewalk/course/tomlfile"
 	"cuewalk/plan"
 	"cuewalk/plan/team"
 	"cuewalk/sim"
 	"cuewalk/sim/dog"
+	"cuewalk/sim/reading"
 	"cuewalk/tui/eye"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -31,8 +33,8 @@ type PlanFile struct {
 	Raw  []byte
 }
 
-// Options are what a screen is opened with. Course, one team and one plan are needed; all
-// else has a default.
+// Options are what a screen is opened with. Course and one team are needed; all else has a
+// default. Without a plan the screen reads the course.
 type Options struct {
 	Course *course.Course
 	Teams  []*team.Team
@@ -61,6 +63,7 @@ type Options struct {
 	// What is asked of the simulator; tests of the drawing put fixed answers in its place.
 	rehearse func(c *course.Course, p *plan.Plan, t *team.Team) *sim.Rehearsal
 	look     func(s *sim.Setup, at sim.Sample, buf []dog.Seen) eye.Strip
+	read     func(c *course.Course, t *team.Team, rules *rulebook.Rules) *reading.Reading
 }
 
 // quickRuns are made before the full number, so that an interval is there at once.
@@ -90,6 +93,9 @@ func (o *Options) fill() {
 			return sim.New(c, p, t).Rehearse()
 		}
 	}
+	if o.read == nil {
+		o.read = reading.Read
+	}
 	if o.look == nil {
 		o.look = eye.Look
 	}
@@ -102,15 +108,14 @@ func (o *Options) check() error {
 	switch {
 	case o.Course == nil:
 		return fmt.Errorf("no course to show: give a course file")
-	case len(o.Plans) == 0:
-		return fmt.Errorf("no plan to show: give a plan file")
 	case len(o.Teams) == 0:
 		return fmt.Errorf("no team to show: give a team file")
 	}
 	return nil
 }
 
-// Run opens the screen on the terminal and returns when it is left. Plans that were changed
+// Run opens the screen on the terminal and returns when it is left; without a plan it opens on
+// the course as the dog reads it. Plans that were changed
 // and not saved are asked about before.
 func Run(o Options) error {
 	if err := o.check(); err != nil {

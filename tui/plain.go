@@ -3,6 +3,7 @@ package tui
 import (
 	"bufio"
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"strconv"
@@ -33,6 +34,9 @@ type plainMode struct {
 func Plain(o Options, in io.Reader, out io.Writer) error {
 	if err := o.check(); err != nil {
 		return err
+	}
+	if len(o.Plans) == 0 {
+		return errors.New("no plan to rehearse: give a plan file")
 	}
 	p := &plainMode{m: New(o).(*Model), out: out}
 	p.runs()

@@ -86,7 +86,7 @@ func (m *Model) drawMini(box rect, r *sim.Rehearsal) {
 	}
 	v := m.sub(box)
 	scene := ring.Scene{Setup: r.Setup, Run: r, Sample: within(r, m.at), Camera: ring.Whole(m.course, box.w, box.h),
-		Show: ring.Show{Tracks: true, Handler: true, All: true}, Chosen: ring.None}
+		Show: ring.Show{Tracks: true, Handler: m.mode != walking, All: true}, Chosen: ring.None}
 	if l := legIndex(r, m.at); l >= 0 {
 		scene.Leg = r.Legs[l].Number
 	}

@@ -156,6 +156,7 @@ func (m *Model) takeCourse(data []byte) error {
 	m.stopRunning()
 	m.course, m.o.Course = c, c
 	m.answers.forget()
+	m.walks = nil
 	m.camera = camera{}
 	m.say(canvas.Quiet, "the course was changed outside and is taken over")
 	return nil

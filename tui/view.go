@@ -35,6 +35,8 @@ func (m *Model) draw() {
 		return
 	case m.mode == comparing:
 		m.drawCompare(v)
+	case m.mode == walking:
+		m.drawWalk(v)
 	default:
 		m.drawRehearse(v)
 	}
