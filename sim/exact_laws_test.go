@@ -226,32 +226,49 @@ func (l *sketch) planFile(u course.Units) string {
 }
 
 // An obstacle hidden behind a solid one for the whole run, and one farther off than
-// a dog can see, change nothing.
+// a dog can see, change nothing; without the screen the first would be seen.
 func TestLaw11NeverInViewChangesNothing(t *testing.T) {
+	bare := 0
 	for seed := range uint64(layouts(200)) {
 		r := dice(seed)
-		l := newTurning(r, within(r, 40, 100), within(r, 6, 9))
+		l := newTurning(r, within(r, 70, 100), within(r, 6, 8))
 		l.trapAt(l.turn-within(r, 15, 30), 5)
-		l.lead()
-		// An A-frame across the view, broad enough for every bearing it is looked at from.
-		screen := course.Obstacle{ID: "screen", Kind: course.AFrame, At: geom.Point{X: 50 - l.s*14, Y: l.pivot.At.Y}, Facing: geom.Deg(90)}
+		l.cue(released()) // he runs straight on: that is where the dog looks
+		l.stand(landing(2), l.pivot.At.Add(geom.Point{X: l.s * within(r, 1.5, 2.5), Y: 3}))
+		// An A-frame across the view straight on, broad enough for every bearing it is looked at from.
+		screen := course.Obstacle{ID: "screen", Kind: course.AFrame, At: l.pivot.At.Add(geom.Point{Y: 7.5})}
 		screen.Defaults(0.6)
-		screen.Width = 24
+		screen.Width = 30
+		hide := func(l *sketch) (hidden, far int) {
+			r := dice(seed + 1<<34)
+			hidden = l.add(geom.Point{X: 50 + within(r, -1, 1), Y: screen.At.Y + within(r, 3, 3.6)}, geom.Deg(within(r, -20, 20)))
+			far = l.add(geom.Point{X: 50 + within(r, -4, 4), Y: -12}, geom.Deg(180))
+			return hidden, far
+		}
+		open := l.copy()
+		hidden, _ := hide(open)
+		bare += boolInt(open.rehearse().shows(hidden))
+
 		l.obs = append(l.obs, screen)
 		with := l.copy()
-		hidden := with.add(geom.Point{X: 50 - l.s*17.5, Y: l.pivot.At.Y + within(r, -1, 1)}, geom.Deg(-l.s*90))
-		far := with.add(geom.Point{X: 50 + l.s*within(r, -4, 4), Y: -12}, geom.Deg(180))
-		want, got := l.rehearse(), with.rehearse()
-		s := got.Setup
-		for i := range got.Trace.Samples {
-			for _, seen := range s.See(got.Trace.Samples[i], nil) {
-				if o := s.Entries[seen.Entry].Obstacle; o == hidden || o == far {
-					require.Zero(t, seen.Pull, "seed %d: the layout shows obstacle %d", seed, o)
-				}
+		hidden, far := hide(with)
+		got := with.rehearse()
+		require.False(t, got.shows(hidden) || got.shows(far), "seed %d: the layout shows what it is to hide", seed)
+		sameFigures(t, seed, l.rehearse(), got, 1e-12)
+	}
+	require.Greater(t, bare, layouts(200)*9/10, "hardly ever would it have been seen without the screen")
+}
+
+// shows reports whether an obstacle pulls the dog anywhere along the likely run.
+func (r *Rehearsal) shows(obstacle int) bool {
+	for i := range r.Trace.Samples {
+		for _, seen := range r.Setup.See(r.Trace.Samples[i], nil) {
+			if r.Setup.Entries[seen.Entry].Obstacle == obstacle && seen.Pull > 0 {
+				return true
 			}
 		}
-		sameFigures(t, seed, want, got, 1e-12)
 	}
+	return false
 }
 
 func TestLaw16ChancesOfALegSumToOne(t *testing.T) {
