@@ -17,8 +17,11 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// TestMain makes the program a command called cuewalk for the tests of this package.
-func TestMain(m *testing.M) { testscript.Main(m, map[string]func(){"cuewalk": main}) }
+// TestMain makes the program a command called cuewalk for the tests of this package,
+// and one that goes wrong on the screen.
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){"cuewalk": main, "cuewalk-panics": panicOnScreen})
+}
 
 // Every script of testdata/scripts starts in a folder with a course, a plan and a
 // team that are right.

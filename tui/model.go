@@ -168,7 +168,7 @@ func (m *Model) take(msg tea.Msg) tea.Cmd {
 	case panicMsg:
 		panic(msg.what)
 	case tea.ResumeMsg:
-		return nil
+		return tea.EnableMouseCellMotion // bubbletea 1.3.10 takes back all but the mouse
 	}
 	m.stale = false
 	return nil

@@ -39,7 +39,7 @@ func TestReadsTheCourseWhereThereIsNoPlan(t *testing.T) {
 // From the rehearsal and back the course number stays.
 func TestWalkAndBack(t *testing.T) {
 	o, _ := practice(t)
-	s := open(t, fixed(o), 80, 24)
+	s := open(t, fixed(o), 120, 40)
 	s.keys("7", "enter", "w")
 	assert.Equal(t, walking, s.mode)
 	assert.Equal(t, 7, s.leg())

@@ -1,0 +1,280 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"sync"
+	"syscall"
+	"testing"
+	"time"
+
+	"github.com/charmbracelet/x/term"
+	"github.com/creack/pty"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"cuewalk/course"
+	"cuewalk/tui"
+)
+
+// What a terminal is told (ECMA-48 and xterm's private modes): the second screen, the
+// cursor, the mouse, pasting in brackets.
+const (
+	altScreen, noAltScreen = "\x1b[?1049h", "\x1b[?1049l"
+	hideCursor, showCursor = "\x1b[?25l", "\x1b[?25h"
+	mouse, noMouse         = "\x1b[?1002h", "\x1b[?1002l"
+	paste, noPaste         = "\x1b[?2004h", "\x1b[?2004l"
+)
+
+// screenTest is a program on a terminal of its own.
+type screenTest struct {
+	t        *testing.T
+	cmd      *exec.Cmd
+	pty, tty *os.File
+	before   *term.State
+	ended    chan error
+
+	mu   sync.Mutex
+	said bytes.Buffer
+}
+
+// onTerminal starts a program on a terminal of 80 by 24 in a folder with a course, a plan and a team.
+func onTerminal(t *testing.T, dir, name string, args ...string) *screenTest {
+	t.Helper()
+	s := &screenTest{t: t, cmd: exec.Command(name, args...), ended: make(chan error, 1)}
+	var err error
+	s.pty, s.tty, err = pty.Open()
+	require.NoError(t, err)
+	require.NoError(t, pty.Setsize(s.pty, &pty.Winsize{Rows: 24, Cols: 80}))
+	s.pty = closable(t, s.pty)
+	s.before, err = term.GetState(s.tty.Fd())
+	require.NoError(t, err)
+	s.cmd.Dir, s.cmd.Stdin, s.cmd.Stdout, s.cmd.Stderr = dir, s.tty, s.tty, s.tty
+	s.cmd.Env = append(os.Environ(), "TERM=xterm-256color", "PS1=$ ", "ENV=")
+	s.cmd.SysProcAttr = &syscall.SysProcAttr{Setsid: true, Setctty: true}
+	require.NoError(t, s.cmd.Start())
+	go s.listen()
+	go func() { s.ended <- s.cmd.Wait() }()
+	t.Cleanup(func() {
+		_ = s.cmd.Process.Kill()
+		_ = s.tty.Close()
+		_ = s.pty.Close()
+	})
+	return s
+}
+
+// closable is f as a file that can be closed while it is read; pty.Setsize made it block.
+func closable(t *testing.T, f *os.File) *os.File {
+	t.Helper()
+	syscall.ForkLock.RLock() // no program started meanwhile may keep it open
+	fd, err := syscall.Dup(int(f.Fd()))
+	syscall.CloseOnExec(fd)
+	syscall.ForkLock.RUnlock()
+	require.NoError(t, err)
+	require.NoError(t, syscall.SetNonblock(fd, true))
+	require.NoError(t, f.Close())
+	return os.NewFile(uintptr(fd), f.Name())
+}
+
+func (s *screenTest) listen() {
+	buf := make([]byte, 4096)
+	for {
+		n, err := s.pty.Read(buf)
+		s.mu.Lock()
+		s.said.Write(buf[:n])
+		s.mu.Unlock()
+		if err != nil {
+			return
+		}
+	}
+}
+
+func (s *screenTest) text() string {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.said.String()
+}
+
+// forget starts what waitFor looks at anew.
+func (s *screenTest) forget() {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.said.Reset()
+}
+
+func (s *screenTest) waitFor(what ...string) {
+	s.t.Helper()
+	for _, w := range what {
+		require.Eventually(s.t, func() bool { return bytes.Contains([]byte(s.text()), []byte(w)) }, 5*time.Second, 2*time.Millisecond, "%q never came", w)
+	}
+}
+
+func (s *screenTest) typeKeys(keys string) {
+	s.t.Helper()
+	_, err := io.WriteString(s.pty, keys)
+	require.NoError(s.t, err)
+}
+
+// wait returns what came of the program.
+func (s *screenTest) wait() error {
+	s.t.Helper()
+	select {
+	case err := <-s.ended:
+		return err
+	case <-time.After(5 * time.Second):
+		s.t.Fatal("the program did not end")
+	}
+	return nil
+}
+
+// restored checks that the terminal is as it was before.
+func (s *screenTest) restored() {
+	s.t.Helper()
+	s.waitFor(noAltScreen, showCursor, noMouse, noPaste)
+	after, err := term.GetState(s.tty.Fd())
+	require.NoError(s.t, err)
+	assert.Equal(s.t, s.before, after, "echo and line editing")
+	for _, pair := range [][2]string{{altScreen, noAltScreen}, {hideCursor, showCursor}, {mouse, noMouse}, {paste, noPaste}} {
+		assert.Greater(s.t, lastOf(s.text(), pair[1]), lastOf(s.text(), pair[0]), "%q comes after %q", pair[1], pair[0])
+	}
+}
+
+func lastOf(s, what string) int { return bytes.LastIndex([]byte(s), []byte(what)) }
+
+// ringFolder is a folder with a course, a plan and a team that tests may write to.
+func ringFolder(t *testing.T) string {
+	t.Helper()
+	dir := t.TempDir()
+	require.NoError(t, os.CopyFS(dir, os.DirFS(filepath.Join("testdata", "scripts", "ring"))))
+	return dir
+}
+
+func TestScreenEnds(t *testing.T) {
+	for name, end := range map[string]func(s *screenTest){
+		"with q":       func(s *screenTest) { s.typeKeys("q") },
+		"with ctrl-c":  func(s *screenTest) { s.typeKeys("\x03") },
+		"when told to": func(s *screenTest) { require.NoError(t, s.cmd.Process.Signal(syscall.SIGTERM)) },
+	} {
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			s := onTerminal(t, ringFolder(t), "cuewalk", "--runs", "0", "course.toml", "plan.toml", "team.toml")
+			s.waitFor(altScreen, "clean run")
+			end(s)
+			assert.NoError(t, s.wait())
+			s.restored()
+		})
+	}
+}
+
+// A course alone is read, and a first plan can be started from there.
+func TestScreenReadsACourse(t *testing.T) {
+	t.Parallel()
+	dir := ringFolder(t)
+	s := onTerminal(t, dir, "cuewalk", "--runs", "0", "course.toml", "team.toml")
+	s.waitFor("no plan", "Before its eyes")
+	s.typeKeys("s")
+	s.waitFor("a first plan was written")
+	s.typeKeys("q")
+	assert.NoError(t, s.wait())
+	s.restored()
+	check := exec.Command("cuewalk", "check", "course.toml", "team.toml", "course-plan.toml")
+	check.Dir = dir
+	out, err := check.CombinedOutput()
+	assert.NoError(t, err, "%s", out)
+}
+
+// Ctrl-Z gives the terminal back to the shell, and fg takes it again.
+func TestScreenStopsAndGoesOn(t *testing.T) {
+	t.Parallel()
+	sh, err := exec.LookPath("sh")
+	if err != nil {
+		t.Skip("no shell with job control here")
+	}
+	s := onTerminal(t, ringFolder(t), sh, "-i")
+	s.waitFor("$ ")
+	s.typeKeys("cuewalk --runs 0 course.toml plan.toml team.toml\n")
+	s.waitFor(altScreen, "clean run")
+	s.typeKeys("\x1a")
+	s.waitFor(noAltScreen, showCursor, noMouse)
+	s.waitFor("topped") // "Stopped" or "[1] + Stopped", as the shell says it
+	s.forget()
+	s.typeKeys("fg\n")
+	s.waitFor(altScreen, hideCursor, mouse, "clean run")
+	s.typeKeys("q")
+	s.waitFor(noAltScreen, showCursor, noMouse, "$ ")
+	s.typeKeys("exit\n")
+	assert.NoError(t, s.wait())
+}
+
+// panicOnScreen opens the screen with a reader that panics when the course is read again, which
+// is at once.
+func panicOnScreen() {
+	f, err := readFiles([]string{"course.toml", "plan.toml", "team.toml"})
+	if err != nil {
+		os.Exit(problems)
+	}
+	o, err := screenOptions{}.open(f)
+	if err != nil {
+		os.Exit(problems)
+	}
+	o.ParseCourse = func(string, []byte) (*course.Course, error) { panic("made for a test") }
+	o.Watch = func(_ context.Context, _ []string, changed func(string)) error {
+		go func() {
+			time.Sleep(50 * time.Millisecond) // not before the screen is there
+			changed("course.toml")
+		}()
+		return nil
+	}
+	os.Exit(exit(tui.Run(o), os.Stderr))
+}
+
+func TestScreenPanics(t *testing.T) {
+	t.Parallel()
+	s := onTerminal(t, ringFolder(t), "cuewalk-panics")
+	var failed *exec.ExitError
+	require.ErrorAs(t, s.wait(), &failed)
+	assert.Equal(t, wrongUse, failed.ExitCode())
+	s.waitFor("made for a test")
+	s.restored()
+}
+
+// A terminal that is closed ends the program instead of leaving it behind.
+func TestScreenTerminalCloses(t *testing.T) {
+	t.Parallel()
+	s := onTerminal(t, ringFolder(t), "cuewalk", "--runs", "0", "course.toml", "plan.toml", "team.toml")
+	s.waitFor(altScreen, "clean run")
+	require.NoError(t, s.tty.Close())
+	require.NoError(t, s.pty.Close())
+	_ = s.wait()
+}
+
+// Sentences to a reader that has gone are no error.
+func TestPlainClosedPipe(t *testing.T) {
+	r, w, err := os.Pipe()
+	require.NoError(t, err)
+	require.NoError(t, r.Close())
+	var errs bytes.Buffer
+	cmd := exec.Command("cuewalk", "--plain", "--runs", "0", "course.toml", "plan.toml")
+	cmd.Dir, cmd.Stdin, cmd.Stdout, cmd.Stderr = "testdata/scripts/ring", bytes.NewBufferString("\n\nq\n"), w, &errs
+	assert.NoError(t, cmd.Run())
+	assert.Empty(t, errs.String())
+	require.NoError(t, w.Close())
+}
+
+// A reload reads a course as strictly as the start does: a rulebook that is not known is refused.
+func TestReloadIsAsStrict(t *testing.T) {
+	f, err := readFiles([]string{"testdata/scripts/ring/course.toml", "testdata/scripts/ring/plan.toml"})
+	require.NoError(t, err)
+	o, err := screenOptions{}.open(f)
+	require.NoError(t, err)
+	src, err := os.ReadFile("testdata/scripts/ring/course.toml")
+	require.NoError(t, err)
+	_, err = o.ParseCourse("course.toml", src)
+	require.NoError(t, err)
+	_, err = o.ParseCourse("course.toml", append([]byte("rules = \"FCI 1823\"\n"), src...))
+	assert.ErrorContains(t, err, "FCI 1823")
+}
