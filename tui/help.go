@@ -77,6 +77,14 @@ func (m *Model) ringSigns() []line {
 	}
 }
 
+// columnWords says what the columns over the legs are.
+func (m *Model) columnWords() string {
+	if m.mode == walking {
+		return "the chance that a wrong obstacle gets an unhandled dog: the highest is the worst"
+	}
+	return "the chance that the leg is not clean: the highest is the worst"
+}
+
 // signLines says what the signs on the screen mean.
 func (m *Model) signLines() []line {
 	out := append(m.ringSigns(), []line{
@@ -86,7 +94,7 @@ func (m *Model) signLines() []line {
 		{"bars", "how strongly each thing pulls just now", canvas.Plain},
 		{"", "", 0},
 		{"The legs", "", canvas.Title},
-		{"columns", "the chance that the leg is not clean: the highest is the worst", canvas.Wrong},
+		{"columns", m.columnWords(), canvas.Wrong},
 		{"! >", "one of the three worst legs; the leg under the cursor", canvas.Wrong},
 		{"*", "changed and not saved; a difference that is more than chance", canvas.Altered},
 		{"(a to b %)", "in 95 of 100 such series of runs the chance lies in there", canvas.Plain},

@@ -43,7 +43,10 @@ func (m *Model) drawWalk(v canvas.View) {
 // drawWalkHead names course and team, and says how long the course is.
 func (m *Model) drawWalkHead(v canvas.View, w *walk) {
 	width, _ := v.Size()
-	text := words.Length(m.course.Units, w.read.Length) + " at its best"
+	text := words.Length(m.course.Units, w.read.Length)
+	if width < 72 || width >= 100 {
+		text += " at its best"
+	}
 	if n := len(w.read.Findings); n > 0 && width >= 72 {
 		text += ", " + counted(n, "finding")
 	}

@@ -85,7 +85,7 @@ func (g *ground) natural(l *reading.Leg) {
 	for i := 1; i <= n; i++ {
 		t := float64(i) / float64(n)
 		x, y := cellOf(canvas.Pt{X: a.X + t*(b.X-a.X), Y: a.Y + t*(b.Y-a.Y)})
-		g.v.Set(x, y, '+', canvas.Caution)
+		g.v.Set(x, y, '"', canvas.Caution)
 	}
 }
 
