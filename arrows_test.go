@@ -30,7 +30,6 @@ var allowed = map[string][]string{
 	"tui":             {"sim", "plan", "course"},
 	"tui/canvas":      {},
 	"tui/background":  {},
-	"deps_keep":       {},
 }
 
 // goFiles parses the Go files at and below dir, tests left out; it fails where
