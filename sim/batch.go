@@ -94,7 +94,7 @@ func (s *Setup) runMany(ctx context.Context, seed uint64, n, workers int, vary b
 // been taken as planned.
 func (s *Setup) arrivals() []State {
 	b := &builder{in: newIntegrator(s), r: &Rehearsal{Setup: s}}
-	st := s.start(Luck{})
+	st := s.Start(Luck{})
 	b.keep(&st, 1)
 	for st.Leg <= len(s.right) {
 		b.leg(&st)
@@ -105,7 +105,7 @@ func (s *Setup) arrivals() []State {
 
 // whole makes one run from the release to the last number.
 func (r *run) whole(out *result, arrivals []State) {
-	st := r.s.start(r.luck)
+	st := r.s.Start(r.luck)
 	out.clean = true
 	for leg := range out.ends {
 		out.ends[leg] = int16(r.leg(&st))

@@ -58,7 +58,7 @@ func TestNoAllocationPerStride(t *testing.T) {
 	for _, luck := range []Luck{{}, {seed: 1, run: 1, on: true}} {
 		var r run
 		r.begin(s, luck)
-		st := s.start(luck)
+		st := s.Start(luck)
 		for range 40 { // the list of what is seen has grown by now
 			r.sample(&st)
 		}

@@ -282,7 +282,7 @@ func TestLaw16ChancesOfALegSumToOne(t *testing.T) {
 		}
 		s := r.Setup
 		in := newIntegrator(s)
-		for _, st := range append([]State{s.start(Luck{})}, s.arrivals()...) {
+		for _, st := range append([]State{s.Start(Luck{})}, s.arrivals()...) {
 			if st.Leg > len(s.right) {
 				continue
 			}

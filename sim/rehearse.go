@@ -13,7 +13,7 @@ import (
 func (s *Setup) Rehearse() *Rehearsal {
 	b := &builder{in: newIntegrator(s), r: &Rehearsal{Setup: s}}
 	b.r.Trace.Samples = make([]Sample, 0, 64*len(s.right))
-	st := s.start(Luck{})
+	st := s.Start(Luck{})
 	b.keep(&st, 1)
 	for st.Leg <= len(s.right) {
 		b.leg(&st)

@@ -33,7 +33,7 @@ func unled(seed uint64) *turning {
 func dogs(s *Setup, luck Luck, n int) []dog.Body {
 	var r run
 	r.begin(s, luck)
-	st := s.start(luck)
+	st := s.Start(luck)
 	var out []dog.Body
 	for range n {
 		r.sample(&st)
@@ -70,7 +70,7 @@ func likely(s *Setup) []dog.Body {
 	var r run
 	r.begin(s, Luck{})
 	r.free = true
-	st := s.start(Luck{})
+	st := s.Start(Luck{})
 	var out []dog.Body
 	pulled := 0.0
 	for range 220 {

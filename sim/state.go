@@ -102,8 +102,8 @@ func (p *past) word(t float64) team.Meaning {
 	return p.seen[i].Word
 }
 
-// start returns the state at the release.
-func (s *Setup) start(luck Luck) State {
+// Start returns the state at the release.
+func (s *Setup) Start(luck Luck) State {
 	var st State
 	first := s.Entries[s.right[0]]
 	st.Dog.Reset(geom.Pose{At: s.Course.Start, Heading: s.Course.Start.Towards(first.At)}, 1.5)

@@ -1,0 +1,162 @@
+package sim
+
+import (
+	"math"
+
+	"cuewalk/course/geom"
+	"cuewalk/plan"
+	"cuewalk/sim/dog"
+)
+
+// Shares of the top speed that a pace stands for (common practice, no source).
+const (
+	jogShare  = 0.65
+	walkShare = 0.35
+)
+
+// head sets the way to the next stand, round what stands between.
+func (s *Setup) head(st *State, k int, luck Luck) {
+	st.lucky.early = luck.normal(drawTiming, k+1, s.Team.Handler.Timing)
+	to, ok := s.nextStand(k)
+	l := &st.legs
+	l.n, l.i, l.stand = 0, 0, -1
+	if !ok {
+		return
+	}
+	l.stand = to
+	s.route(st, s.stand(to, luck))
+}
+
+// route lays the way from where the handler is to a place.
+func (s *Setup) route(st *State, to geom.Point) {
+	l := &st.legs
+	way, ok := geom.Way(st.Hand.At, to, s.walls, 0.3, l.way[:0])
+	if !ok || len(way) > len(l.way) {
+		l.way[0] = to
+		l.n, l.i = 1, 0
+		return
+	}
+	l.n, l.i = len(way), 0
+}
+
+// wayLeft returns the metres of way left.
+func (l *legs) wayLeft(from geom.Point) float64 {
+	sum := 0.0
+	for i := l.i; i < l.n; i++ {
+		sum += from.Dist(l.way[i])
+		from = l.way[i]
+	}
+	return sum
+}
+
+// walk moves the handler for dt within a person's limits.
+func (s *Setup) walk(st *State, dt float64) {
+	l := &st.legs
+	if l.stand < 0 {
+		s.goOn(st)
+	}
+	for l.i < l.n-1 && st.Hand.At.Dist(l.way[l.i]) < 0.35 {
+		l.i++
+	}
+	want := geom.Point{}
+	if l.i < l.n {
+		to := l.way[l.i].Sub(st.Hand.At)
+		if d := to.Norm(); d > 0.02 {
+			want = to.Mul(s.pace(st, l.wayLeft(st.Hand.At)) / d)
+		}
+	}
+	s.push(st, want, dt)
+}
+
+// pace returns the speed the handler wants with left metres to go: his pace, less
+// where he would be early; standing, until he must leave.
+func (s *Setup) pace(st *State, left float64) float64 {
+	h := &s.Team.Handler
+	limit := h.Speed
+	switch s.Actions[st.action].Pace {
+	case plan.Jog:
+		limit *= jogShare
+	case plan.Walk:
+		limit *= walkShare
+	}
+	if st.legs.stand < 0 {
+		if s.Actions[st.action].Pace == plan.Stop {
+			return 0
+		}
+		return min(limit, math.Sqrt(2*h.Braking*left))
+	}
+	m := s.Actions[st.legs.stand].When
+	far := s.ahead(st, m) + m.Strides*dog.StrideLength(s.dog.Withers, max(st.Dog.Speed, s.dog.Collected))
+	soon := max(0.05, far/max(st.Dog.Speed, s.dog.Collected))
+	if s.Actions[st.action].Pace == plan.Stop {
+		needed := left/h.Speed + h.Speed/(2*h.Acceleration)
+		if left < 0.3 || soon > needed {
+			return 0
+		}
+		return limit
+	}
+	return min(limit, left/soon)
+}
+
+// push brings the handler's velocity toward want within what legs can do.
+func (s *Setup) push(st *State, want geom.Point, dt float64) {
+	h, hand := &s.Team.Handler, &st.Hand
+	if v := want.Norm(); v > 0 {
+		// Slower sideways and backwards than the way the chest faces.
+		along := want.Dot(hand.Chest.Unit()) / v
+		share := 1.0
+		if along < 0 {
+			share = h.Sideways + (h.Backward-h.Sideways)*along*along
+		} else {
+			share = h.Sideways + (1-h.Sideways)*along*along*(3-2*along)
+		}
+		want = want.Mul(min(1, h.Speed*share/v))
+	}
+	limit := h.Acceleration
+	if want.Norm() < hand.Vel.Norm()-0.01 { // turning at one speed is no braking
+		limit = h.Braking
+	}
+	change := want.Sub(hand.Vel)
+	if n := change.Norm(); n > limit*dt {
+		change = change.Mul(limit * dt / n)
+	}
+	vel := s.yield(st, hand.Vel.Add(change))
+	hand.Acc = vel.Sub(hand.Vel).Mul(1 / dt)
+	hand.Vel = vel
+	hand.At = hand.At.Add(vel.Mul(dt))
+}
+
+// Distances at which handler and dog get in each other's way, in metres (C).
+const (
+	meeting  = 0.45 // bodies touch
+	yielding = 1.0  // he holds back
+)
+
+// yield keeps the handler from going through the dog.
+func (s *Setup) yield(st *State, vel geom.Point) geom.Point {
+	to := st.Dog.At.Sub(st.Hand.At)
+	d := to.Norm()
+	if d < meeting {
+		st.met = true
+	}
+	if d > yielding || d < 1e-6 || st.Dog.Mode == dog.Inside {
+		return vel
+	}
+	u := to.Mul(1 / d)
+	if in := vel.Dot(u); in > 0 {
+		vel = vel.Sub(u.Mul(in * max(0, min(1, (yielding-d)/(yielding-meeting)))))
+	}
+	return vel
+}
+
+// goOn sets the way of a handler with no stand left: along the course, keeping the
+// side he works the dog from.
+func (s *Setup) goOn(st *State) {
+	n := min(st.Leg, len(s.right))
+	e := &s.Entries[s.right[n-1]]
+	to := geom.Pose{At: e.Exit.Ahead(2), Heading: e.Heading}.Beside(-1.8 * st.Hand.Arm.Sign())
+	if st.legs.n > 0 && st.legs.way[st.legs.n-1].Dist(to) < 0.01 {
+		return
+	}
+	s.route(st, to)
+}
