@@ -85,10 +85,6 @@ func jumpAt(id string, x, y, deg float64) course.Obstacle {
 	return o
 }
 
-func layout(start geom.Point, order []course.Step, obs ...course.Obstacle) *course.Course {
-	return &course.Course{Name: "layout", Ring: geom.Point{X: 60, Y: 60}, Start: start, Obstacles: obs, Order: order}
-}
-
 func dice(seed uint64) *rand.Rand { return rand.New(rand.NewPCG(seed, 0x6c61)) }
 
 func within(r *rand.Rand, lo, hi float64) float64 { return lo + (hi-lo)*r.Float64() }

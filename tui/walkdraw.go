@@ -112,7 +112,7 @@ func (m *Model) drawTrap(v canvas.View, w *walk, leg *reading.Leg) {
 	x := v.Text(0, 0, words.Leg(leg.Number), canvas.Title)
 	t := w.trap(leg.Number, m.fault)
 	if t == nil {
-		x = v.TextFit(x+2, 0, width-x-2, "no trap: nothing wrong pulls an unhandled dog here", canvas.Quiet)
+		v.TextFit(x+2, 0, width-x-2, "no trap: nothing wrong pulls an unhandled dog here", canvas.Quiet)
 		v.Sub(0, 1, width, h-1).Wrap(challengesOf(leg), canvas.Plain|canvas.Strong)
 		return
 	}
