@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"runtime/debug"
+	"time"
 
 	"cuewalk/sim"
 
@@ -32,6 +33,9 @@ type (
 		err    error
 	}
 )
+
+// firstFrame is how long the first series leaves the processor to the first picture.
+const firstFrame = 30 * time.Millisecond
 
 // wanted lists what is on the screen and lacks runs: first a few for all, then the full
 // number.
@@ -72,8 +76,13 @@ func (m *Model) start(q question, runs int) tea.Cmd {
 	b := &batch{number: m.batches, q: q, runs: runs, ctx: ctx, cancel: cancel, said: make(chan tea.Msg, 1)}
 	m.batch = b
 	setup, seed := m.ask(q).Setup, m.o.Seed
+	pause := time.Duration(0)
+	if b.number == 1 {
+		pause = firstFrame
+	}
 	go func() {
 		defer b.pass()
+		time.Sleep(pause)
 		tally, err := setup.RunMany(ctx, seed, runs, func(done int) {
 			select {
 			case b.said <- progressMsg{b.number, done}:

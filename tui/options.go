@@ -126,6 +126,6 @@ func Run(o Options) error {
 	}
 	m := New(o).(*Model)
 	defer m.close()
-	_, err := tea.NewProgram(m, tea.WithAltScreen(), tea.WithMouseCellMotion()).Run()
+	_, err := tea.NewProgram(m, tea.WithAltScreen(), tea.WithMouseCellMotion(), tea.WithFPS(120)).Run()
 	return err
 }
