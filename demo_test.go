@@ -1,7 +1,9 @@
 package main
 
 import (
+	"context"
 	"math"
+	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -29,38 +31,80 @@ var demoCourses = map[string][2]string{
 	"meadow-agility.toml": {"meadow-agility-a.toml", "meadow-agility-b.toml"},
 }
 
-// demos reads every file of the demonstration and runs each plan with each team.
+// demos is every file of the demonstration, read, with each plan run by each team.
 func demos(t *testing.T) map[string]demo {
-	sources, err := demoSources()
+	t.Helper()
+	all, err := rehearsed()
 	require.NoError(t, err)
+	return all
+}
+
+// rehearsed does the work of demos, once for all tests.
+var rehearsed = sync.OnceValues(func() (map[string]demo, error) {
+	sources, err := demoSources()
+	if err != nil {
+		return nil, err
+	}
 	raw := map[string][]byte{}
 	for _, s := range sources {
 		raw[s.name] = s.data
 	}
-	require.Len(t, raw, 2+4+2, "courses, plans, teams")
 	all := map[string]demo{}
 	for name, plans := range demoCourses {
 		c, err := course.ParseWith(name, raw[name], func(rules string) error {
 			_, err := rulebook.Find(rules)
 			return err
 		})
-		require.NoError(t, err)
+		if err != nil {
+			return nil, err
+		}
 		d := demo{course: c, plans: plans, teams: map[string][2]*sim.Rehearsal{}}
 		for _, who := range []string{large, small} {
-			tm, err := team.Parse(who, raw[who])
-			require.NoError(t, err)
-			var pair [2]*sim.Rehearsal
-			for i, file := range plans {
-				p, err := plan.Parse(file, raw[file], c, tm)
-				require.NoError(t, err)
-				require.Equal(t, c.Name, p.For)
-				pair[i] = sim.New(c, p, tm).Rehearse()
+			if d.teams[who], err = d.pair(raw, who); err != nil {
+				return nil, err
 			}
-			d.teams[who] = pair
 		}
 		all[name] = d
 	}
-	return all
+	return all, nil
+})
+
+// pair runs both plans with the team in file who. The figures are those of whole
+// seeded runs, as the report gives them: along the one likely run alone a plan may
+// look far better than it is.
+func (d demo) pair(raw map[string][]byte, who string) (both [2]*sim.Rehearsal, err error) {
+	tm, err := team.Parse(who, raw[who])
+	if err != nil {
+		return both, err
+	}
+	for i, file := range d.plans {
+		p, err := plan.Parse(file, raw[file], d.course, tm)
+		if err != nil {
+			return both, err
+		}
+		s := sim.New(d.course, p, tm)
+		tally, err := s.RunMany(context.Background(), 1, 400, nil)
+		if err != nil {
+			return both, err
+		}
+		both[i] = s.Rehearse().With(tally)
+	}
+	return both, nil
+}
+
+// Nothing else is in the demonstration, and each plan says which course it is for.
+func TestDemoIsWhole(t *testing.T) {
+	sources, err := demoSources()
+	require.NoError(t, err)
+	assert.Len(t, sources, 2+4+2, "courses, plans, teams")
+	for _, d := range demos(t) {
+		for _, pair := range d.teams {
+			for _, r := range pair {
+				assert.Equal(t, d.course.Name, r.Setup.Plan.For)
+				assert.Len(t, r.Legs, len(d.course.Order))
+			}
+		}
+	}
 }
 
 // Spacing 5 to 7 m (4 to 7 m for small dogs), ring at least 24 by 40 m, kinds and
@@ -154,7 +198,9 @@ func TestDemoHandlerIsAPerson(t *testing.T) {
 				}
 				for _, l := range r.Legs {
 					for _, f := range l.Faults {
-						assert.NotEqual(t, sim.Collision, f.Kind, "%s with %s: leg %d", d.plans[i], who, l.Number)
+						if f.Kind == sim.Collision { // one run in twenty is bad luck, not a bad line
+							assert.Less(t, f.Chance, 0.05, "%s with %s: leg %d", d.plans[i], who, l.Number)
+						}
 					}
 				}
 			}
