@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 
+	"cuewalk/course"
 	"cuewalk/course/geom"
 	"cuewalk/sim"
 )
@@ -23,6 +24,9 @@ var led = geom.Deg(20)
 func Why(r *sim.Rehearsal, leg sim.Leg, f sim.Fault) string {
 	switch f.Kind {
 	case sim.OffCourse, sim.WrongSide:
+		if f.Range <= 0 && f.InView <= 0 {
+			return "Only where a run leaves the likely line: on that it never comes into question."
+		}
 		return lure(r, leg, f) + " " + reason(r, leg, f)
 	case sim.Refusal:
 		return refusal(r, leg, f)
@@ -73,6 +77,10 @@ func refusal(r *sim.Rehearsal, leg sim.Leg, f sim.Fault) string {
 	if f.InView <= 0 && f.Range <= 0 {
 		return o + " never gets the dog: " + saying(f)
 	}
+	if r.Setup.Course.Obstacles[f.Obstacle].Kind == course.Weaves && f.Off.Abs() <= led {
+		return fmt.Sprintf("%s: the first pole is missed. The dog comes to it at %s, and it is sure of the entry to %s.", o,
+			Speed(leg.Speed), Percent(r.Setup.Team.Dog.Entry))
+	}
 	s := fmt.Sprintf("%s is %s off, %s, and in view for %s: ", o,
 		Length(r.Setup.Course.Units, f.Range), Bearing(f.Bearing), Seconds(f.InView))
 	if !math.IsInf(leg.Radius, 0) && leg.Radius > 0 && f.Bearing.Abs() > geom.Deg(40) {
@@ -104,6 +112,10 @@ func bar(r *sim.Rehearsal, leg sim.Leg) string {
 	return s + "."
 }
 
+// clearOf is how near in metres handler and dog must come on the likely run for a meeting
+// to be put down to their ways.
+const clearOf = 1.2
+
 func collision(r *sim.Rehearsal, leg sim.Leg) string {
 	near, at := math.Inf(1), -1
 	ss := r.Trace.Samples
@@ -114,6 +126,9 @@ func collision(r *sim.Rehearsal, leg sim.Leg) string {
 	}
 	if at < 0 {
 		return "The handler's way crosses the dog's line."
+	}
+	if near > clearOf {
+		return fmt.Sprintf("Only where the dog leaves its likely line; on that they stay %s apart.", Length(r.Setup.Course.Units, near))
 	}
 	return fmt.Sprintf("The handler's way meets the dog's line: they come within %s of each other %s after the release.",
 		Length(r.Setup.Course.Units, near), Seconds(ss[at].Time))
