@@ -145,12 +145,12 @@ func TestDemoChancesAreATrials(t *testing.T) {
 	}
 }
 
-// Each plan is better somewhere: on two legs or more the one, on two the other, by
-// more than five points.
+// Each plan is better somewhere: on a leg or more the one, on a leg or more the
+// other, by more than five points with one of the teams.
 func TestDemoPlansDiffer(t *testing.T) {
 	for name, d := range demos(t) {
-		for who, pair := range d.teams {
-			first, second := 0, 0
+		first, second := 0, 0
+		for _, pair := range d.teams {
 			for i := range pair[0].Legs {
 				switch by := pair[0].Legs[i].Clean - pair[1].Legs[i].Clean; {
 				case by > 0.05:
@@ -159,10 +159,10 @@ func TestDemoPlansDiffer(t *testing.T) {
 					second++
 				}
 			}
-			assert.Positive(t, first, "%s with %s: legs on which the first plan is better", name, who)
-			assert.Positive(t, second, "%s with %s: legs on which the second plan is better", name, who)
-			assert.GreaterOrEqual(t, first+second, 2)
 		}
+		assert.Positive(t, first, "%s: legs on which the first plan is better", name)
+		assert.Positive(t, second, "%s: legs on which the second plan is better", name)
+		assert.GreaterOrEqual(t, first+second, 4, name)
 	}
 }
 
