@@ -129,7 +129,11 @@ func TestWayOverRandomRings(t *testing.T) {
 			t.Fatalf("straight is clear: %v, but the way is %v", Clear(a, b, walls, room), way)
 		}
 	})
-	assert.Greater(t, found, 50)
+	least := 50
+	if testing.Short() { // rapid then draws a fifth of the rings
+		least = 10
+	}
+	assert.Greater(t, found, least)
 }
 
 // Walls that leave room to pass never keep anybody anywhere, however near to
