@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"os/exec"
+	"os/signal"
 	"path/filepath"
 	"sync"
 	"syscall"
@@ -245,6 +246,10 @@ func TestScreenPanics(t *testing.T) {
 // A terminal that is closed ends the program instead of leaving it behind.
 func TestScreenTerminalCloses(t *testing.T) {
 	t.Parallel()
+	// Tests started with hangups ignored would hand that on to the program.
+	hangup := make(chan os.Signal, 1)
+	signal.Notify(hangup, syscall.SIGHUP)
+	t.Cleanup(func() { signal.Stop(hangup) })
 	s := onTerminal(t, ringFolder(t), "cuewalk", "--runs", "0", "course.toml", "plan.toml", "team.toml")
 	s.waitFor(altScreen, "clean run")
 	require.NoError(t, s.tty.Close())
