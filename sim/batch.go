@@ -93,12 +93,7 @@ func (s *Setup) runMany(ctx context.Context, seed uint64, n, workers int, vary b
 // arrivals returns the state at the start of the leg after each number when it has
 // been taken as planned.
 func (s *Setup) arrivals() []State {
-	b := &builder{in: newIntegrator(s), r: &Rehearsal{Setup: s}}
-	st := s.Start(Luck{})
-	b.keep(&st, 1)
-	for st.Leg <= len(s.right) {
-		b.leg(&st)
-	}
+	b, _ := s.planned()
 	s.spare.Put(b.in)
 	return b.arrivals
 }

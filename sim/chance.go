@@ -71,7 +71,7 @@ const (
 	tail     = 0.01  // what is left uncommitted is then shared out like the rest
 	longest  = 400   // looks on one line before the dog counts as lost
 	rare     = 0.02  // wrong commitments rarer than this are taken as carried out
-	nestMass = 0.01  // second thoughts rarer than this count as taken
+	nestMass = 0.01  // second thoughts rarer than this count as refusals
 )
 
 // leg shares out the chances of the leg that starts at st.
@@ -193,7 +193,7 @@ func (in *integrator) commit(l *layer, e int, p float64, depth int) {
 	forks := 1
 	switch {
 	case p < rare && e != in.s.right[l.states[0].Leg-1]:
-		in.settle(in.would(e, &l.states[0]), e, p)
+		in.settle(in.s.judged(e, l.states[0].Leg), e, p)
 		return
 	case depth == 0 && p >= 0.1:
 		forks = 2
@@ -228,7 +228,7 @@ func (in *integrator) chase(st State, mass float64, depth int) {
 	var off State
 	for n := 0; in.verdict == goingOn && n < longest; n++ {
 		if in.sure(&st) {
-			in.verdict, in.entry = in.would(st.Dog.Commit, &st), st.Dog.Commit
+			in.verdict, in.entry = in.s.judged(st.Dog.Commit, st.Leg), st.Dog.Commit
 			break
 		}
 		if st.Dog.Commit < 0 && st.Dog.Mode == dog.Ground { // ran past it
@@ -251,12 +251,12 @@ func (in *integrator) chase(st State, mass float64, depth int) {
 	if v == goingOn {
 		v = refused
 	}
+	in.settle(v, e, mass*keep) // first: looking about again overwrites what this run left behind
 	if half > 0 && mass*(1-keep) > 0 {
 		off.Dog.Commit = -1
 		off.tries++
 		in.again(off, mass*(1-keep), depth)
 	}
-	in.settle(v, e, mass*keep)
 }
 
 // sure reports whether nothing can keep the dog any more from the wrong entry it
@@ -270,18 +270,6 @@ func (in *integrator) sure(st *State) bool {
 	to := st.Dog.At.Towards(e.At)
 	return st.Dog.At.Dist(e.At) < in.s.dog.ReachOut(&st.Dog, e)+callOffRoom &&
 		to.Off(st.Dog.Heading).Abs() < 0.35 && to.Off(e.Heading).Abs() < 0.6
-}
-
-// would returns the verdict if the dog took entry i now.
-func (in *integrator) would(i int, st *State) verdict {
-	step := in.s.Course.Order[st.Leg-1]
-	switch e := &in.s.Entries[i]; {
-	case step.Takes(*e):
-		return clean
-	case e.Obstacle == step.Obstacle:
-		return wrongSide
-	}
-	return offCourse
 }
 
 // again lets a dog that took back its choice look about anew.

@@ -27,7 +27,13 @@ func (s *Setup) due(st *State, k int) bool {
 		return st.Odo-st.took >= s.Team.Handler.Reaction*st.Dog.Speed
 	}
 	early := st.lucky.early * st.Dog.Speed
-	return s.ahead(st, m)+m.Strides*dog.StrideLength(s.dog.Withers, max(st.Dog.Speed, s.dog.Collected)) <= early
+	return s.until(st, m) <= early
+}
+
+// until returns the metres the dog still has to moment m, its strides counted at the
+// dog's present length.
+func (s *Setup) until(st *State, m plan.Moment) float64 {
+	return s.ahead(st, m) + m.Strides*dog.StrideLength(s.dog.Withers, max(st.Dog.Speed, s.dog.Collected))
 }
 
 // ahead returns the metres the dog still has to the event of moment m; negative

@@ -41,24 +41,29 @@ func (r *run) judge(st *State, event dog.Event, before geom.Point) {
 	}
 }
 
-// taken judges the entry the dog took.
-func (r *run) taken(st *State, entry int) {
-	e := &r.s.Entries[entry]
-	step := r.s.Course.Order[st.Leg-1]
-	r.entry = entry
+// judged returns the judge's verdict on a dog that takes an entry on a leg.
+func (s *Setup) judged(entry, leg int) verdict {
+	e, step := &s.Entries[entry], s.Course.Order[leg-1]
 	switch {
 	case step.Takes(*e):
-		r.verdict = clean
-		r.missedEntry = r.s.missedWeave(st)
-		st.took = st.Odo
-		st.Leg++
-		st.idle, st.hazard, st.called, st.need, st.tries, st.armed, st.met = 0, 0, 0, 0, 0, false, false
-		r.s.fresh(st, r.luck)
+		return clean
 	case e.Obstacle == step.Obstacle:
-		r.verdict = wrongSide
-	default:
-		r.verdict = offCourse
+		return wrongSide
 	}
+	return offCourse
+}
+
+// taken judges the entry the dog took; a right one opens the next leg.
+func (r *run) taken(st *State, entry int) {
+	r.entry = entry
+	if r.verdict = r.s.judged(entry, st.Leg); r.verdict != clean {
+		return
+	}
+	r.missedEntry = r.s.missedWeave(st)
+	st.took = st.Odo
+	st.Leg++
+	st.idle, st.hazard, st.called, st.need, st.tries, st.armed, st.met = 0, 0, 0, 0, 0, false, false
+	r.s.fresh(st, r.luck)
 }
 
 // ranOut reports whether the dog has run past the obstacle the judge waits for.

@@ -11,6 +11,14 @@ import (
 // drawn. Each leg's chances are for a dog that comes to it as planned: where the
 // dog would likely go wrong, the team goes on from the next number all the same.
 func (s *Setup) Rehearse() *Rehearsal {
+	b, st := s.planned()
+	b.finish(&st)
+	s.spare.Put(b.in)
+	return b.r
+}
+
+// planned takes the likely run to the take-off or entry of the last number.
+func (s *Setup) planned() (*builder, State) {
 	b := &builder{in: newIntegrator(s), r: &Rehearsal{Setup: s}}
 	b.r.Trace.Samples = make([]Sample, 0, 64*len(s.right))
 	st := s.Start(Luck{})
@@ -18,9 +26,7 @@ func (s *Setup) Rehearse() *Rehearsal {
 	for st.Leg <= len(s.right) {
 		b.leg(&st)
 	}
-	b.finish(&st)
-	s.spare.Put(b.in)
-	return b.r
+	return b, st
 }
 
 // builder puts a rehearsal together leg by leg.

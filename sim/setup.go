@@ -85,13 +85,20 @@ func (s *Setup) Dog() *dog.Dog { return s.dog }
 // Scene returns what stands in the ring as a dog meets it.
 func (s *Setup) Scene() *dog.Scene { return s.scene }
 
+// sight returns what a dog with body b looks at: in the air, what it is over counts
+// as just taken; else that is the obstacle last, since seconds ago.
+func (s *Setup) sight(b dog.Body, lead dog.Lead, handler geom.Point, last int, since float64) dog.Sight {
+	if b.Mode == dog.Air {
+		last, since = s.Entries[b.Entry].Obstacle, 0
+	}
+	return dog.Sight{Body: b, Lead: lead, Handler: handler, Girth: s.Team.Handler.Body, Last: last, Since: since}
+}
+
 // See appends to dst what the dog has before its eyes at a sample, from left to
 // right, and returns it. Nothing is seen from inside an obstacle.
 func (s *Setup) See(at Sample, dst []dog.Seen) []dog.Seen {
-	sight := dog.Sight{Body: at.Dog, Lead: at.Lead, Handler: at.Hand.At, Girth: s.Team.Handler.Body, Last: at.Last, Since: at.Since, All: true}
-	if at.Dog.Mode == dog.Air {
-		sight.Last, sight.Since = s.Entries[at.Dog.Entry].Obstacle, 0
-	}
+	sight := s.sight(at.Dog, at.Lead, at.Hand.At, at.Last, at.Since)
+	sight.All = true
 	n := len(dst)
 	dst, _ = s.scene.Look(s.dog, &sight, dst)
 	for i := n + 1; i < len(dst); i++ { // few: insertion keeps equal bearings in order

@@ -58,10 +58,7 @@ func (r *run) sample(st *State) {
 
 // look returns what the dog sees now, with the sum of the pulls.
 func (r *run) look(st *State) float64 {
-	sight := dog.Sight{Body: st.Dog.Body, Lead: st.Lead, Handler: st.Hand.At, Girth: r.s.Team.Handler.Body, Last: st.Dog.Last, Since: st.Dog.SinceLast}
-	if st.Dog.Mode == dog.Air {
-		sight.Last, sight.Since = r.s.Entries[st.Dog.Entry].Obstacle, 0
-	}
+	sight := r.s.sight(st.Dog.Body, st.Lead, st.Hand.At, st.Dog.Last, st.Dog.SinceLast)
 	var sum float64
 	r.seen, sum = r.s.scene.Look(r.s.dog, &sight, r.seen[:0])
 	return sum

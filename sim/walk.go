@@ -86,8 +86,7 @@ func (s *Setup) pace(st *State, left float64) float64 {
 		return min(limit, math.Sqrt(2*h.Braking*left))
 	}
 	m := s.Actions[st.legs.stand].When
-	far := s.ahead(st, m) + m.Strides*dog.StrideLength(s.dog.Withers, max(st.Dog.Speed, s.dog.Collected))
-	soon := max(0.05, far/max(st.Dog.Speed, s.dog.Collected))
+	soon := max(0.05, s.until(st, m)/max(st.Dog.Speed, s.dog.Collected))
 	if s.Actions[st.action].Pace == plan.Stop {
 		needed := left/h.Speed + h.Speed/(2*h.Acceleration)
 		if left < 0.3 || soon > needed {

@@ -68,7 +68,7 @@ func (s *Scene) weigh(d *Dog, v *Sight, i int, to geom.Point) Seen {
 	b := line.Off(v.Body.Heading)
 	seen := Seen{Entry: i, Bearing: b, Range: rng}
 	x := float64(b) / float64(d.Attention)
-	if rng > FarSight || math.Abs(x) > 3.5 || turn(b) > float64(d.FieldOfView)/2 {
+	if math.Abs(x) > 3.5 || turn(b) > float64(d.FieldOfView)/2 {
 		return seen
 	}
 	draw := d.Draw[e.Kind]
