@@ -16,11 +16,23 @@ func line(t require.TestingT, s Segment) sf.Geometry {
 	return ls.AsGeometry()
 }
 
+// checkAll is rapid.Check with as many draws under -short, which makes rapid draw a
+// fifth: what is counted over the draws must not hang on that.
+func checkAll(t *testing.T, prop func(*rapid.T)) {
+	rounds := 1
+	if testing.Short() {
+		rounds = 5
+	}
+	for range rounds {
+		rapid.Check(t, prop)
+	}
+}
+
 // Crossings and distances agree with a general-purpose geometry library
 // (github.com/peterstace/simplefeatures) on random segments.
 func TestSegmentsAgainstLibrary(t *testing.T) {
 	met := 0
-	rapid.Check(t, func(t *rapid.T) {
+	checkAll(t, func(t *rapid.T) {
 		s, u := drawSegment(t, "s", 10), drawSegment(t, "u", 10)
 		if s.Length() < 1e-6 || u.Length() < 1e-6 {
 			t.Skip("the library wants lines with a length")

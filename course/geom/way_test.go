@@ -108,7 +108,7 @@ func TestWayFromInsideTheClearance(t *testing.T) {
 
 func TestWayOverRandomRings(t *testing.T) {
 	found := 0
-	rapid.Check(t, func(t *rapid.T) {
+	checkAll(t, func(t *rapid.T) {
 		var walls []Segment
 		for range rapid.IntRange(0, 25).Draw(t, "walls") {
 			p := drawPose(t, "wall", 10)
@@ -129,11 +129,7 @@ func TestWayOverRandomRings(t *testing.T) {
 			t.Fatalf("straight is clear: %v, but the way is %v", Clear(a, b, walls, room), way)
 		}
 	})
-	least := 50
-	if testing.Short() { // rapid then draws a fifth of the rings
-		least = 10
-	}
-	assert.Greater(t, found, least)
+	assert.Greater(t, found, 50)
 }
 
 // Walls that leave room to pass never keep anybody anywhere, however near to
