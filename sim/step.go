@@ -127,8 +127,7 @@ func (r *run) move(st *State, dt float64) {
 	st.past.push(st.Time, s.shown(st))
 	late := st.lucky.late
 	h := st.past.at(st.Time - s.dog.Latency - late)
-	now := s.dog.Read(st.Dog.Body, h, st.past.word(st.Time-s.dog.WordLatency-late))
-	st.Lead = st.Lead.Toward(now, dt)
+	st.Lead = s.dog.Reread(st.Lead, st.Dog.Body, h, st.past.word(st.Time-s.dog.WordLatency-late), dt)
 	before := st.Dog.At
 	luck := dog.Luck{Spot: st.lucky.spot}
 	event := s.scene.Advance(s.dog, &st.Dog, &st.Lead, luck, dt)

@@ -8,19 +8,15 @@ import (
 
 // open returns which part of an entry's opening the dog has open before it, 0..1,
 // the angular width of all of it, and whether the handler's body hides some of it.
-func (s *Scene) open(v *Sight, i int, rng float64) (visible float64, width geom.Angle, byBody bool) {
-	e, eye := &s.Entries[i], v.Body.At
-	side := geom.Point{X: s.way[i].Y, Y: -s.way[i].X}.Mul(e.Half)
-	a, b := e.At.Sub(side), e.At.Add(side)
-	line := e.At.Sub(eye).Mul(1 / max(rng, 1e-6))
-	w := window{eye: eye, line: line, spread: e.Half / max(rng, 0.1)}
-	w.lo, w.hi = w.angle(a), w.angle(b)
-	if w.lo > w.hi {
-		w.lo, w.hi = w.hi, w.lo
+// to is the displacement from the dog to the entry, rng its length.
+func (s *Scene) open(v *Sight, i int, to geom.Point, rng float64) (visible float64, width geom.Angle, byBody bool) {
+	m, eye := &s.mouths[i], v.Body.At
+	side := geom.Point{X: m.way.Y, Y: -m.way.X}.Mul(m.half)
+	w := window{eye: eye, line: to.Mul(1 / max(rng, 1e-6)), a: m.at.Sub(side), b: m.at.Add(side)}
+	if math.Abs(to.Dot(m.way)) < 1e-6*rng {
+		return 0, 0, false // edge on
 	}
-	if w.hi-w.lo < 1e-6 {
-		return 0, 0, false
-	}
+	w.spread = max(w.slope(w.a), w.slope(w.b))
 	byBody = w.body(v.Handler, v.Girth, rng)
 	over := v.Body.Mode == Air
 	for _, k := range s.before[i] {
@@ -30,17 +26,26 @@ func (s *Scene) open(v *Sight, i int, rng float64) (visible float64, width geom.
 		if over && s.covers[k.cover].obstacle == v.Last {
 			continue // it is on its way over that one
 		}
-		w.cover(&s.covers[k.cover], a, b, rng)
+		w.cover(&s.covers[k.cover], rng)
+	}
+	if v.All || w.n > 0 {
+		w.edges()
+	}
+	if w.n == 0 {
+		return 1, geom.Angle(w.hi - w.lo), false
 	}
 	return 1 - w.covered()/(w.hi-w.lo), geom.Angle(w.hi - w.lo), byBody
 }
 
-// window is an opening as an interval of angles off the line to its middle, and
-// the parts of it that are hidden.
+// window is an opening a-b as an interval of angles off the line to its middle, and
+// the parts of it that are hidden. The angles are worked out when first asked for:
+// most openings have nothing before them.
 type window struct {
 	eye, line geom.Point
+	a, b      geom.Point
 	lo, hi    float64
-	spread    float64 // half the opening for each metre of range
+	known     bool
+	spread    float64 // how far its farther-off end lies to the side for each metre along the line
 	part      [8][2]float64
 	n         int
 }
@@ -50,29 +55,54 @@ func (w *window) angle(p geom.Point) float64 {
 	return math.Atan2(-w.line.Cross(q), w.line.Dot(q))
 }
 
+// slope returns how far p lies to the side of the line for each metre along it.
+func (w *window) slope(p geom.Point) float64 {
+	q := p.Sub(w.eye)
+	along := w.line.Dot(q)
+	if along <= 0 {
+		return math.Inf(1)
+	}
+	return math.Abs(w.line.Cross(q)) / along
+}
+
+func (w *window) edges() {
+	if w.known {
+		return
+	}
+	w.known = true
+	w.lo, w.hi = w.angle(w.a), w.angle(w.b)
+	if w.lo > w.hi {
+		w.lo, w.hi = w.hi, w.lo
+	}
+}
+
+// beside reports whether a thing of the given half breadth at q from the eye lies
+// wholly behind the eye, beyond the opening or off to its side.
+func (w *window) beside(q geom.Point, half, rng float64) bool {
+	along := w.line.Dot(q)
+	return along < -half || along > rng+half+1 || math.Abs(w.line.Cross(q)) > half+w.spread*(along+half)
+}
+
 // body hides what a disc of radius r at p covers, if it stands nearer than rng.
 func (w *window) body(p geom.Point, r, rng float64) bool {
 	q := p.Sub(w.eye)
 	dist := q.Norm()
-	if dist >= rng || dist < 1e-9 || w.line.Dot(q) < 0 && dist > r {
+	if dist >= rng || dist < 1e-9 || w.line.Dot(q) < 0 && dist > r || w.beside(q, r, rng) {
 		return false
 	}
 	if dist <= r {
-		return w.hide(w.lo, w.hi)
+		return w.hide(math.Inf(-1), math.Inf(1))
 	}
 	mid, half := w.angle(p), math.Asin(r/dist)
 	return w.hide(mid-half, mid+half)
 }
 
-// cover hides what lies behind the part of k that stands before the opening a-b.
-func (w *window) cover(k *cover, a, b geom.Point, rng float64) {
-	m := k.mid.Sub(w.eye)
-	along, across := w.line.Dot(m), math.Abs(w.line.Cross(m))
-	// Cheap: wholly behind the eye or the opening, or well off the line.
-	if along < -k.half || along > rng+k.half+1 || across > k.half+w.spread*(along+k.half)+0.05 {
+// cover hides what lies behind the part of k that stands before the opening.
+func (w *window) cover(k *cover, rng float64) {
+	if w.beside(k.mid.Sub(w.eye), k.half, rng) {
 		return
 	}
-	p, q, ok := before(k.A, k.B, a, b, w.eye)
+	p, q, ok := before(k.A, k.B, w.a, w.b, w.eye)
 	if !ok {
 		return
 	}
@@ -106,6 +136,7 @@ func before(p, q, a, b, eye geom.Point) (geom.Point, geom.Point, bool) {
 
 // hide notes that lo..hi is hidden and reports whether that takes anything away.
 func (w *window) hide(lo, hi float64) bool {
+	w.edges()
 	lo, hi = max(lo, w.lo), min(hi, w.hi)
 	if lo >= hi {
 		return false

@@ -67,21 +67,36 @@ type Lead struct {
 // Read returns what a dog in state b makes of handler h as he was a latency ago
 // and of the word w.
 func (d *Dog) Read(b Body, h Handler, w team.Meaning) Lead {
-	var sum geom.Point
+	l := d.read(&b, &h, w)
+	l.point(b.Heading)
+	return l
+}
+
+// Reread returns what the dog makes of handler h and word w when it made l of them
+// dt seconds ago: it lets go of that only by and by.
+func (d *Dog) Reread(l Lead, b Body, h Handler, w team.Meaning, dt float64) Lead {
+	now := d.read(&b, &h, w)
+	t := 1 - math.Exp(-dt/persistence)
+	now.sum, now.Drive = l.sum.Lerp(now.sum, t), lerp(l.Drive, now.Drive, t)
+	now.point(b.Heading)
+	return now
+}
+
+// read is Read with the sum not yet made into heading and strength.
+func (d *Dog) read(b *Body, h *Handler, w team.Meaning) Lead {
 	var l Lead
 	l.Near = b.At.Dist(h.At)
 	if !h.Dark && b.Mode != Inside {
-		sum = d.bodyLead(b, h, &l)
+		l.sum = d.bodyLead(b, h, &l)
 	} else {
 		l.Drive = 0.6 // nobody to be seen: it goes on at its own pace
 	}
-	sum = sum.Add(d.wordLead(b, h, w, &l))
-	l.point(sum.Mul(1.5-d.Focus), b.Heading)
+	l.sum = l.sum.Add(d.wordLead(b, h, w, &l)).Mul(1.5 - d.Focus)
 	return l
 }
 
 // bodyLead adds up motion, shoulders with position, and arm.
-func (d *Dog) bodyLead(b Body, h Handler, l *Lead) geom.Point {
+func (d *Dog) bodyLead(b *Body, h *Handler, l *Lead) geom.Point {
 	away := b.At.Sub(h.At)
 	dist := max(away.Norm(), 1e-6)
 	away = away.Mul(1 / dist)
@@ -117,12 +132,12 @@ func (d *Dog) bodyLead(b Body, h Handler, l *Lead) geom.Point {
 	sum = sum.Add(d.arm(h, u, right, draw, away, away.Dot(right)*dist, turned))
 
 	l.Drive = moving * (1 - 0.75*turned)
-	return sum.Mul(d.clear(b, h, dist))
+	return sum.Mul(d.clear(b, away, dist))
 }
 
 // arm returns what the arm says: along the way, toward this side, or away; and, to
 // a dog on the wrong side of it, which side to come to.
-func (d *Dog) arm(h Handler, u, right, draw, away geom.Point, lateral, turned float64) geom.Point {
+func (d *Dog) arm(h *Handler, u, right, draw, away geom.Point, lateral, turned float64) geom.Point {
 	switch h.Gesture {
 	case Pull:
 		return draw.Mul(armLoud)
@@ -134,20 +149,29 @@ func (d *Dog) arm(h Handler, u, right, draw, away geom.Point, lateral, turned fl
 }
 
 // clear is how well the dog has the handler in view: less beyond its field of view
-// (V1), where steps and breath still tell something (C), and less from far (C).
-func (d *Dog) clear(b Body, h Handler, dist float64) float64 {
+// (V1), where steps and breath still tell something (C), and less from far (C). away
+// is the way from the handler to the dog, one metre long.
+func (d *Dog) clear(b *Body, away geom.Point, dist float64) float64 {
 	if dist < 0.05 {
 		return 1
 	}
-	off := turn(b.At.Towards(h.At).Off(b.Heading))
-	edge := float64(d.FieldOfView) / 2
-	side := 1 - 0.6*smooth(edge-0.25, edge+0.15, off)
 	far := dist / 16
-	return side / (1 + far*far)
+	full := 1 / (1 + far*far)
+	ahead := -away.Dot(b.Heading.Unit())
+	if ahead >= d.plain {
+		return full
+	}
+	off := math.Acos(max(-1, ahead))
+	edge := float64(d.FieldOfView) / 2
+	return (1 - 0.6*smooth(edge-dim, edge+0.15, off)) * full
 }
 
+// dim is how far inside the edge of the field of view the handler begins to fade, in
+// radians (C).
+const dim = 0.25
+
 // wordLead returns what a word says, and notes a named obstacle.
-func (d *Dog) wordLead(b Body, h Handler, w team.Meaning, l *Lead) geom.Point {
+func (d *Dog) wordLead(b *Body, h *Handler, w team.Meaning, l *Lead) geom.Point {
 	if w.Sense == team.Silent {
 		return geom.Point{}
 	}
@@ -183,19 +207,11 @@ func (d *Dog) wordLead(b Body, h Handler, w team.Meaning, l *Lead) geom.Point {
 // (C; V9: a dog's looks are slower and last longer than a person's).
 const persistence = 0.07
 
-// Toward returns l on its way to what the dog reads now, dt seconds later.
-func (l Lead) Toward(now Lead, dt float64) Lead {
-	t := 1 - math.Exp(-dt/persistence)
-	now.point(l.sum.Lerp(now.sum, t), now.Heading)
-	now.Drive = lerp(l.Drive, now.Drive, t)
-	return now
-}
-
-// point sets heading and strength from their sum; the heading stays at fallback
-// where there is none.
-func (l *Lead) point(sum geom.Point, fallback geom.Angle) {
-	l.sum, l.Strength, l.Heading = sum, sum.Norm(), fallback
+// point sets heading and strength from the sum; the heading is fallback where there
+// is none.
+func (l *Lead) point(fallback geom.Angle) {
+	l.Strength, l.Heading = l.sum.Norm(), fallback
 	if l.Strength > 1e-9 {
-		l.Heading = geom.Point{}.Towards(sum)
+		l.Heading = geom.Point{}.Towards(l.sum)
 	}
 }

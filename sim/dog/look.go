@@ -13,6 +13,7 @@ const (
 	bell      = 14   // degrees: how narrowly the handler's lead points (C)
 	faint     = 2e-3 // per second: what pulls less is not looked at
 	afterExit = 1.0  // seconds an obstacle just taken does not pull (C)
+	tails     = 3.5  // attention widths beyond which nothing is noticed (C)
 )
 
 // Sight is what a dog looks at: where it is, what it reads, and the body in its way.
@@ -33,24 +34,35 @@ func (s *Scene) Look(d *Dog, v *Sight, dst []Seen) ([]Seen, float64) {
 		return dst, 0
 	}
 	sum := 0.0
-	fwd := v.Body.Heading.Unit()
-	c := s.grid.at(v.Body.At)
-	for _, i := range c.entries {
-		e := &s.Entries[i]
-		to := e.At.Sub(v.Body.At)
-		if to.Dot(to) > FarSight*FarSight {
-			continue
-		}
+	g := d.gaze(v)
+	for _, i := range s.grid.at(v.Body.At).entries {
+		m := &s.mouths[i]
+		to := m.at.Sub(v.Body.At)
+		square, ahead, through := to.Dot(to), to.Dot(g.fwd), to.Dot(m.way)
 		// Seen from behind, or well behind the dog: nothing to take there.
-		ahead, through := to.Dot(fwd), to.Dot(s.way[i])
-		if through < 0 && e.Kind != course.Tunnel || ahead < -0.2-0.05*FarSight {
+		if square > FarSight*FarSight || through < 0 && m.kind != course.Tunnel || ahead < -behind {
 			continue
 		}
-		seen := s.weigh(d, v, int(i), to)
-		if seen.Pull < faint && (!v.All || turn(seen.Bearing) > float64(d.FieldOfView)/2) {
+		rng := math.Sqrt(square)
+		if ahead < g.edge*rng {
 			continue
 		}
-		seen.Visible, seen.Width, seen.ByBody = s.open(v, int(i), seen.Range)
+		pull, ok := g.interest(m, rng)
+		if !ok {
+			continue
+		}
+		b := geom.Angle(math.Atan2(-g.fwd.Cross(to), ahead))
+		if pull *= g.turned(b, m.half/rng); pull < faint && !v.All {
+			continue
+		}
+		seen := Seen{Entry: int(i), Bearing: b, Range: rng}
+		if turn(b) <= g.notices {
+			seen.Pull = pull * d.reach(v.Body, m, b, rng)
+			if seen.Pull < faint && !v.All {
+				continue
+			}
+		}
+		seen.Visible, seen.Width, seen.ByBody = s.open(v, int(i), to, rng)
 		seen.Pull *= seen.Visible
 		if seen.Visible > 0 || seen.ByBody || v.All {
 			dst = append(dst, seen)
@@ -60,37 +72,53 @@ func (s *Scene) Look(d *Dog, v *Sight, dst []Seen) ([]Seen, float64) {
 	return dst, sum
 }
 
-// weigh returns entry i with its pull as if nothing hid it.
-func (s *Scene) weigh(d *Dog, v *Sight, i int, to geom.Point) Seen {
-	e := &s.Entries[i]
-	rng := to.Norm()
-	line := geom.Angle(math.Atan2(to.X, to.Y))
-	b := line.Off(v.Body.Heading)
-	seen := Seen{Entry: i, Bearing: b, Range: rng}
-	x := float64(b) / float64(d.Attention)
-	if math.Abs(x) > 3.5 || turn(b) > float64(d.FieldOfView)/2 {
-		return seen
+// behind is how far behind its middle a dog still notices an opening, in metres.
+const behind = 1.45
+
+// gaze is what is the same for every entry at one look.
+type gaze struct {
+	*Sight
+	fwd     geom.Point
+	edge    float64    // cosine of the bearing beyond which nothing is looked at
+	notices float64    // bearing beyond which nothing pulls
+	narrow  float64    // 1 / (2 attention squared)
+	lead    geom.Angle // bearing of the lead
+	rate    float64    // pull of a jump dead ahead, per second, before distance
+	draw    *[course.KindCount]float64
+}
+
+func (d *Dog) gaze(v *Sight) gaze {
+	a := float64(d.Attention)
+	g := gaze{
+		Sight: v, fwd: v.Body.Heading.Unit(), edge: d.edge, notices: min(tails*a, float64(d.FieldOfView)/2), narrow: 1 / (2 * a * a),
+		lead: v.Lead.Heading.Off(v.Body.Heading), rate: baseRate * (0.5 + d.Focus), draw: &d.Draw,
 	}
-	draw := d.Draw[e.Kind]
-	if v.Lead.Named > 0 && e.Kind == v.Lead.Kind {
-		draw *= 1 + v.Lead.Named
+	if v.All {
+		g.edge = d.rim
 	}
-	if e.Obstacle == v.Last {
-		draw *= smooth(0.8*afterExit, 1.3*afterExit, v.Since)
-	}
-	pull := baseRate * (0.5 + d.Focus) * draw * math.Exp(-x*x/2) * distance(rng)
-	if pull < faint {
-		return seen
-	}
-	pull *= math.Exp(v.Lead.Strength * agreement(v.Lead.Heading.Off(line), e.Half/rng))
 	if v.Body.Mode == Air {
-		pull *= airPull
+		g.rate *= airPull
 	}
-	if pull < faint {
-		return seen
+	return g
+}
+
+// interest returns how much an entry at range rng pulls whatever its bearing, and
+// false where that is too little to look at.
+func (g *gaze) interest(m *mouth, rng float64) (float64, bool) {
+	pull := g.rate * g.draw[m.kind] * distance(rng)
+	if g.Lead.Named > 0 && m.kind == g.Lead.Kind {
+		pull *= 1 + g.Lead.Named
 	}
-	seen.Pull = pull * d.reach(v.Body, e, b, line, rng)
-	return seen
+	if m.obstacle == g.Last {
+		pull *= smooth(0.8*afterExit, 1.3*afterExit, g.Since)
+	}
+	return pull, pull >= faint || g.All
+}
+
+// turned returns how attention, and the lead, which points at it or away, change
+// the pull of an entry at bearing b that fills half of the given angle to either side.
+func (g *gaze) turned(b geom.Angle, half float64) float64 {
+	return math.Exp(g.Lead.Strength*agreement((g.lead-b).Wrap(), half) - float64(b*b)*g.narrow)
 }
 
 // distance is how much an entry at range r counts: what is close ahead cannot be
@@ -108,14 +136,18 @@ func distance(r float64) float64 {
 // a lead need not be so exact.
 func agreement(off geom.Angle, half float64) float64 {
 	beside := max(0, turn(off)-half) * (180 / math.Pi / bell)
+	if beside > 5 { // the bell is below 4e-6 there
+		return -1
+	}
 	return 2*math.Exp(-beside*beside/2) - 1
 }
 
 // reach is 1 where an arc within the dog's limits gets it to the entry inside its
 // approach angle, falling smoothly to 0.
-func (d *Dog) reach(b Body, e *course.Entry, bearing, line geom.Angle, rng float64) float64 {
-	off := line.Off(e.Heading)                    // arriving straight
-	arc := (b.Heading + 2*bearing).Off(e.Heading) // arriving on one arc
+func (d *Dog) reach(b Body, m *mouth, bearing geom.Angle, rng float64) float64 {
+	askew := b.Heading - m.heading
+	off := (askew + bearing).Wrap()   // arriving straight
+	arc := (askew + 2*bearing).Wrap() // arriving on one arc
 	best := off
 	switch {
 	case turn(off) < 2.5 && turn(arc) < 2.5 && (off > 0) != (arc > 0):
@@ -123,19 +155,19 @@ func (d *Dog) reach(b Body, e *course.Entry, bearing, line geom.Angle, rng float
 	case turn(arc) < turn(off):
 		best = arc
 	}
-	limit := float64(e.Left)
+	limit := m.left
 	if best < 0 {
-		limit = float64(e.Right)
+		limit = m.right
 	}
 	fit := 1 - smooth(limit-0.15, limit, turn(best))
 	if fit == 0 {
 		return 0
 	}
-	return fit * (1 - smooth(1, 1.12, d.bend(bearing, rng, e.Half)/d.tightest(d.slowed(b.Speed, rng))))
+	return fit * (1 - smooth(1, 1.12, bend(bearing, rng, m.half)/d.tightest(d.slowed(b.Speed, rng))))
 }
 
 // bend returns the curvature of the arc to the nearer part of an opening.
-func (d *Dog) bend(bearing geom.Angle, rng, half float64) float64 {
+func bend(bearing geom.Angle, rng, half float64) float64 {
 	a := max(0, turn(bearing)-math.Atan2(0.6*half, rng))
 	if a >= math.Pi/2 {
 		return 2 / rng

@@ -125,7 +125,7 @@ func TestAngularWidth(t *testing.T) {
 // look returns what a dog at the origin, heading up the map, sees.
 func look(s *Scene, d *Dog, handler geom.Point, girth float64) []Seen {
 	b := Body{Mode: Ground, Speed: 5, Entry: -1}
-	seen, _ := s.Look(d, &Sight{Body: b, Lead: Lead{Strength: 1}, Handler: handler, Girth: girth, Last: -1, Since: 10}, nil)
+	seen, _ := s.Look(d, &Sight{Body: b, Lead: Lead{Strength: 1}, Handler: handler, Girth: girth, Last: -1, Since: 10, All: true}, nil)
 	return seen
 }
 

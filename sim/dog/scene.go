@@ -17,9 +17,23 @@ type Scene struct {
 	before  [][]ranged // by entry: the covers on its near side, nearest first
 	walls   []wall     // what a dog runs round
 	room    []float64
-	way     []geom.Point   // direction through each entry
+	mouths  []mouth        // by entry: what a look needs of it
 	pipes   [][]geom.Point // by entry: a tunnel's line from this mouth to the other; nil for the rest
 	grid    grid
+}
+
+// mouth is what a look needs of an entry.
+type mouth struct {
+	at, way     geom.Point // middle of the opening, direction through it
+	heading     geom.Angle
+	half        float64 // metres
+	left, right float64 // largest approach angles
+	obstacle    int
+	kind        course.Kind
+}
+
+func mouthOf(e *course.Entry) mouth {
+	return mouth{e.At, e.Heading.Unit(), e.Heading, e.Half, float64(e.Left), float64(e.Right), e.Obstacle, e.Kind}
 }
 
 // cover is a line that hides what is behind it: a solid, or the opening of a jump
@@ -67,7 +81,7 @@ func NewScene(obstacles []course.Obstacle) *Scene {
 	s.room = make([]float64, len(s.Entries))
 	s.grid = newGrid(s)
 	for i := range s.Entries {
-		s.way = append(s.way, s.Entries[i].Heading.Unit())
+		s.mouths = append(s.mouths, mouthOf(&s.Entries[i]))
 		s.room[i] = s.roomBehind(&s.Entries[i])
 		s.before = append(s.before, s.coversBefore(&s.Entries[i]))
 	}

@@ -15,6 +15,10 @@ type Dog struct {
 	team.Dog
 	GripHere float64 // grip on this surface, m/s2
 	span     float64 // paw-to-paw span beyond the trunk's flight, m
+
+	// Cosines of the bearings beyond which nothing pulls, nothing is seen, and the
+	// handler is seen less well.
+	edge, rim, plain float64
 }
 
 // New returns the dog of figures f on a surface; an unknown or empty one counts as
@@ -24,6 +28,9 @@ func New(f team.Dog, surface string) *Dog {
 	if surface == "sand" {
 		d.GripHere *= 0.85
 	}
+	half := float64(f.FieldOfView) / 2
+	d.edge, d.rim = math.Cos(min(tails*float64(f.Attention), half, math.Pi)), math.Cos(min(half, math.Pi))
+	d.plain = math.Cos(max(0, half-dim))
 	return d
 }
 
