@@ -143,14 +143,10 @@ func (s *Setup) facing(st *State) geom.Angle {
 		return sh.Heading
 	}
 	l := &st.legs
-	if l.i < l.n && l.wayLeft(st.Hand.At) > 0.5 {
-		for i := l.i; i < l.n; i++ {
-			if st.Hand.At.Dist(l.way[i]) > 0.4 {
-				return st.Hand.At.Towards(l.way[i])
-			}
-		}
+	if to := s.onWay(st, max(0.6, faceAhead*st.Hand.Speed())); to.Dist(st.Hand.At) > 0.4 {
+		return st.Hand.At.Towards(to)
 	}
-	if l.stand > 0 { // nearly there: he already faces the stand after it
+	if l.stand > 0 { // there: he already faces the stand after it
 		if k, ok := s.nextStand(l.stand); ok && s.Actions[k].Stand.Dist(st.Hand.At) > 0.5 {
 			return st.Hand.At.Towards(s.Actions[k].Stand)
 		}

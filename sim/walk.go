@@ -59,13 +59,50 @@ func (s *Setup) walk(st *State, dt float64) {
 		l.i++
 	}
 	want := geom.Point{}
-	if l.i < l.n {
-		to := l.way[l.i].Sub(st.Hand.At)
+	if left := l.wayLeft(st.Hand.At); left > 0.02 {
+		to := s.onWay(st, max(0.3, steerAhead*st.Hand.Speed())).Sub(st.Hand.At)
 		if d := to.Norm(); d > 0.02 {
-			want = to.Mul(s.pace(st, l.wayLeft(st.Hand.At)) / d)
+			want = to.Mul(s.pace(st, left) / d)
 		}
 	}
 	s.push(st, want, dt)
+}
+
+// How far ahead on his way a handler steers and faces, in seconds (C): he begins a
+// corner before he is there, the shoulders first.
+const (
+	steerAhead = 0.25
+	faceAhead  = 0.35
+)
+
+// onWay returns the place d metres ahead on the handler's way; past its end it goes on
+// to the stand after it, unless he is to stop there.
+func (s *Setup) onWay(st *State, d float64) geom.Point {
+	l := &st.legs
+	at := st.Hand.At
+	for i := l.i; i < l.n; i++ {
+		n := at.Dist(l.way[i])
+		if n >= d {
+			return at.Lerp(l.way[i], d/n)
+		}
+		at, d = l.way[i], d-n
+	}
+	if k, ok := s.goesOn(l.stand); ok {
+		if n := at.Dist(s.Actions[k].Stand); n > d {
+			return at.Lerp(s.Actions[k].Stand, d/n)
+		}
+		return s.Actions[k].Stand
+	}
+	return at
+}
+
+// goesOn returns the action whose stand the handler heads for after the one of action
+// k, and false where he is to stop at that one, or there is none.
+func (s *Setup) goesOn(k int) (int, bool) {
+	if k < 0 || s.Actions[k].Pace == plan.Stop { // that he brakes there is the cue
+		return 0, false
+	}
+	return s.nextStand(k)
 }
 
 // pace returns the speed the handler wants with left metres to go: his pace, less
@@ -94,7 +131,50 @@ func (s *Setup) pace(st *State, left float64) float64 {
 		}
 		return limit
 	}
-	return min(limit, left/soon)
+	round := s.rounding(st)
+	v := left / soon
+	if lost := max(0, v-round); lost > 0 { // braking for the corner costs time that he makes up before it
+		v = left / max(0.05, soon-lost*lost/(2*h.Braking*v))
+	}
+	return min(limit, v, math.Sqrt(round*round+2*h.Braking*s.toCorner(st)))
+}
+
+// cut is how far inside a corner of his way a handler runs, in metres (C).
+const cut = 0.4
+
+// toCorner returns the metres to the next corner of the handler's way.
+func (s *Setup) toCorner(st *State) float64 {
+	l := &st.legs
+	if l.i >= l.n {
+		return 0
+	}
+	return st.Hand.At.Dist(l.way[l.i])
+}
+
+// rounding returns the highest speed at which the handler can round the next corner
+// of his way: on an arc that cuts it by no more than cut, leaning no harder than he
+// can brake. Infinite where he goes straight on.
+func (s *Setup) rounding(st *State) float64 {
+	l := &st.legs
+	if l.i >= l.n {
+		return math.Inf(1)
+	}
+	in := l.way[l.i].Sub(st.Hand.At)
+	var out geom.Point
+	if l.i+1 < l.n {
+		out = l.way[l.i+1].Sub(l.way[l.i])
+	} else if k, ok := s.goesOn(l.stand); ok {
+		out = s.Actions[k].Stand.Sub(l.way[l.i])
+	}
+	n := in.Norm() * out.Norm()
+	if n < 0.01 {
+		return math.Inf(1)
+	}
+	half := math.Sqrt(max(0, 1+in.Dot(out)/n) / 2) // cosine of half the corner's angle
+	if half > 0.999 {
+		return math.Inf(1)
+	}
+	return math.Sqrt(s.Team.Handler.Braking * cut * half / (1 - half))
 }
 
 // push brings the handler's velocity toward want within what legs can do.

@@ -32,8 +32,9 @@ type Path struct {
 // positive to the right, 0 for straight on. A negative d goes backwards.
 func (p Pose) Arc(d, curvature float64) Pose {
 	half := d * curvature / 2
-	chord := d
-	if math.Abs(half) > 1e-9 { // below, the chord equals the arc to the last bit
+	square := half * half
+	chord := d * (1 - square/6*(1-square/20)) // below a tenth right to 2e-10
+	if square > 0.01 {
 		chord = d * math.Sin(half) / half
 	}
 	mid := p.Heading + Angle(half)

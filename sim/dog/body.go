@@ -46,6 +46,8 @@ type Seen struct {
 	Visible float64    // 0..1, what is left open of that width
 	ByBody  bool       // the handler's body hides some of it
 	Pull    float64    // rate at which it gets the dog, per second
+
+	line geom.Point // one metre along the way to it
 }
 
 // State is the dog between two samples. It is a plain value: copying it forks the run.

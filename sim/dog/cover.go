@@ -8,12 +8,12 @@ import (
 
 // open returns which part of an entry's opening the dog has open before it, 0..1,
 // the angular width of all of it, and whether the handler's body hides some of it.
-// to is the displacement from the dog to the entry, rng its length.
-func (s *Scene) open(v *Sight, i int, to geom.Point, rng float64) (visible float64, width geom.Angle, byBody bool) {
+// The entry lies rng metres off along line.
+func (s *Scene) open(v *Sight, i int, line geom.Point, rng float64) (visible float64, width geom.Angle, byBody bool) {
 	m, eye := &s.mouths[i], v.Body.At
 	side := geom.Point{X: m.way.Y, Y: -m.way.X}.Mul(m.half)
-	w := window{eye: eye, line: to.Mul(1 / max(rng, 1e-6)), a: m.at.Sub(side), b: m.at.Add(side)}
-	if math.Abs(to.Dot(m.way)) < 1e-6*rng {
+	w := window{eye: eye, line: line, a: m.at.Sub(side), b: m.at.Add(side)}
+	if math.Abs(line.Dot(m.way)) < 1e-6 {
 		return 0, 0, false // edge on
 	}
 	w.spread = max(w.slope(w.a), w.slope(w.b))

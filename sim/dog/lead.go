@@ -58,6 +58,7 @@ type Lead struct {
 	Heading  geom.Angle // the way he indicates
 	Strength float64    // how loud, from 0
 	Drive    float64    // 0 collect .. 1 extend
+	Called   float64    // 0 sent on .. 1 called in
 	Near     float64    // metres to the handler
 	Kind     course.Kind
 	Named    float64    // how much a named kind of obstacle gains; 0 for none
@@ -77,7 +78,7 @@ func (d *Dog) Read(b Body, h Handler, w team.Meaning) Lead {
 func (d *Dog) Reread(l Lead, b Body, h Handler, w team.Meaning, dt float64) Lead {
 	now := d.read(&b, &h, w)
 	t := 1 - math.Exp(-dt/persistence)
-	now.sum, now.Drive = l.sum.Lerp(now.sum, t), lerp(l.Drive, now.Drive, t)
+	now.sum, now.Drive, now.Called = l.sum.Lerp(now.sum, t), lerp(l.Drive, now.Drive, t), lerp(l.Called, now.Called, t)
 	now.point(b.Heading)
 	return now
 }
@@ -131,7 +132,7 @@ func (d *Dog) bodyLead(b *Body, h *Handler, l *Lead) geom.Point {
 	sum = sum.Add(u.Mul(shouldersLoud * (0.55 + 0.45*moving) * (1 - turned))).Add(draw.Mul(shouldersLoud * turned))
 	sum = sum.Add(d.arm(h, u, right, draw, away, away.Dot(right)*dist, turned))
 
-	l.Drive = moving * (1 - 0.75*turned)
+	l.Drive, l.Called = moving*(1-0.75*turned), turned
 	return sum.Mul(d.clear(b, away, dist))
 }
 

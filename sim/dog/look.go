@@ -33,11 +33,28 @@ func (s *Scene) Look(d *Dog, v *Sight, dst []Seen) ([]Seen, float64) {
 	if v.Body.Mode != Ground && v.Body.Mode != Air && v.Body.Mode != Standing {
 		return dst, 0
 	}
-	sum := 0.0
 	g := d.gaze(v)
-	for _, i := range s.grid.at(v.Body.At).entries {
+	first := len(dst)
+	dst = s.notice(&g, dst)
+	g.mean(s, dst[first:])
+	sum, n := 0.0, first
+	for i := first; i < len(dst); i++ {
+		if seen, ok := s.weigh(d, &g, dst[i]); ok {
+			dst[n] = seen
+			sum += seen.Pull
+			n++
+		}
+	}
+	return dst[:n], sum
+}
+
+// notice appends to dst every entry the dog may notice, with its pull whatever its
+// handler means and whatever hides it.
+func (s *Scene) notice(g *gaze, dst []Seen) []Seen {
+	at := g.Body.At
+	for _, i := range s.grid.at(at).entries {
 		m := &s.mouths[i]
-		to := m.at.Sub(v.Body.At)
+		to := m.at.Sub(at)
 		square, ahead, through := to.Dot(to), to.Dot(g.fwd), to.Dot(m.way)
 		// Seen from behind, or well behind the dog: nothing to take there.
 		if square > FarSight*FarSight || through < 0 && m.kind != course.Tunnel || ahead < -behind {
@@ -47,51 +64,55 @@ func (s *Scene) Look(d *Dog, v *Sight, dst []Seen) ([]Seen, float64) {
 		if ahead < g.edge*rng {
 			continue
 		}
-		pull, ok := g.interest(m, rng)
-		if !ok {
-			continue
-		}
-		b := geom.Angle(math.Atan2(-g.fwd.Cross(to), ahead))
-		if pull *= g.turned(b, m.half/rng); pull < faint && !v.All {
-			continue
-		}
-		seen := Seen{Entry: int(i), Bearing: b, Range: rng}
-		if turn(b) <= g.notices {
-			seen.Pull = pull * d.reach(v.Body, m, b, rng)
-			if seen.Pull < faint && !v.All {
-				continue
-			}
-		}
-		seen.Visible, seen.Width, seen.ByBody = s.open(v, int(i), to, rng)
-		seen.Pull *= seen.Visible
-		if seen.Visible > 0 || seen.ByBody || v.All {
-			dst = append(dst, seen)
-			sum += seen.Pull
+		if pull, ok := g.interest(m, rng); ok {
+			line := to.Mul(1 / max(rng, 1e-9))
+			dst = append(dst, Seen{Entry: int(i), Range: rng, Pull: pull, line: line})
 		}
 	}
-	return dst, sum
+	return dst
+}
+
+// weigh completes what was noticed of an entry, and reports whether it pulls enough
+// to be looked at.
+func (s *Scene) weigh(d *Dog, g *gaze, seen Seen) (Seen, bool) {
+	m, line := &s.mouths[seen.Entry], seen.line
+	if seen.Pull *= g.turned(line, m.half/seen.Range); seen.Pull < faint && !g.All {
+		return seen, false
+	}
+	if seen.Pull *= d.reach(g, m, line, seen.Range); seen.Pull < faint && !g.All {
+		return seen, false
+	}
+	ahead := line.Dot(g.fwd)
+	seen.Bearing = geom.Angle(math.Atan2(-g.fwd.Cross(line), ahead))
+	seen.Visible, seen.Width, seen.ByBody = s.open(g.Sight, seen.Entry, line, seen.Range)
+	if ahead < g.notices {
+		seen.Pull = 0
+	}
+	seen.Pull *= seen.Visible
+	return seen, seen.Visible > 0 || seen.ByBody || g.All
 }
 
 // behind is how far behind its middle a dog still notices an opening, in metres.
 const behind = 1.45
 
-// gaze is what is the same for every entry at one look.
+// gaze is what is the same for every entry at one look. Bearings are kept as
+// cosines, so that a look needs hardly an angle.
 type gaze struct {
 	*Sight
-	fwd     geom.Point
-	edge    float64    // cosine of the bearing beyond which nothing is looked at
-	notices float64    // bearing beyond which nothing pulls
-	narrow  float64    // 1 / (2 attention squared)
-	lead    geom.Angle // bearing of the lead
-	rate    float64    // pull of a jump dead ahead, per second, before distance
-	draw    *[course.KindCount]float64
+	fwd, lead geom.Point // one metre along the dog's heading and its handler's lead
+	edge      float64    // cosine of the bearing beyond which nothing is looked at
+	notices   float64    // cosine of the bearing beyond which nothing pulls
+	narrow    float64    // 1 / attention squared
+	rate      float64    // pull of a jump dead ahead, per second, before distance
+	draw      *[course.KindCount]float64
+	slip      slip // by how much the lead may miss what it means
 }
 
 func (d *Dog) gaze(v *Sight) gaze {
 	a := float64(d.Attention)
 	g := gaze{
-		Sight: v, fwd: v.Body.Heading.Unit(), edge: d.edge, notices: min(tails*a, float64(d.FieldOfView)/2), narrow: 1 / (2 * a * a),
-		lead: v.Lead.Heading.Off(v.Body.Heading), rate: baseRate * (0.5 + d.Focus), draw: &d.Draw,
+		Sight: v, fwd: v.Body.Heading.Unit(), lead: v.Lead.Heading.Unit(), edge: d.edge, notices: d.edge, narrow: 1 / (a * a),
+		rate: baseRate * (0.5 + d.Focus), draw: &d.Draw,
 	}
 	if v.All {
 		g.edge = d.rim
@@ -116,9 +137,11 @@ func (g *gaze) interest(m *mouth, rng float64) (float64, bool) {
 }
 
 // turned returns how attention, and the lead, which points at it or away, change
-// the pull of an entry at bearing b that fills half of the given angle to either side.
-func (g *gaze) turned(b geom.Angle, half float64) float64 {
-	return math.Exp(g.Lead.Strength*agreement((g.lead-b).Wrap(), half) - float64(b*b)*g.narrow)
+// the pull of an entry that lies along line and fills half of the given angle (its
+// sine, near enough) to either side. Attention is exp((cos b - 1) / s2), the bell
+// on a circle: exp(-(b / s)2 / 2) for small bearings b, with no corner behind.
+func (g *gaze) turned(line geom.Point, half float64) float64 {
+	return math.Exp((line.Dot(g.fwd)-1)*g.narrow + g.Lead.Strength*g.slip.agreement(line.Dot(g.lead), half))
 }
 
 // distance is how much an entry at range r counts: what is close ahead cannot be
@@ -130,49 +153,125 @@ func distance(r float64) float64 {
 	return (1 + near*near) / (1 + square*square*far)
 }
 
-// agreement is +1 where the lead points at the entry, -1 where it points away. It
-// points at the entry where it points at any part of the opening, which fills half
-// of the given angle (its sine, near enough) to either side of the middle: near to,
-// a lead need not be so exact.
-func agreement(off geom.Angle, half float64) float64 {
-	beside := max(0, turn(off)-half) * (180 / math.Pi / bell)
-	if beside > 5 { // the bell is below 4e-6 there
-		return -1
-	}
-	return 2*math.Exp(-beside*beside/2) - 1
+// A handler seldom points exactly: he runs beside the line he means, and turns before
+// or after it. The dog takes what lies nearest to where he points for what he means, as
+// long as that is no farther off than misread, less misreadFar for each metre beyond
+// misreadNear (C). A handler who calls the dog in means himself.
+const (
+	misread     = 25 * math.Pi / 180
+	misreadNear = 4.0
+	misreadFar  = 4 * math.Pi / 180
+)
+
+// slip is an angle, with sine and cosine.
+type slip struct{ angle, sin, cos float64 }
+
+func slipOf(a float64) slip {
+	sin, cos := math.Sincos(a)
+	return slip{a, sin, cos}
 }
 
-// reach is 1 where an arc within the dog's limits gets it to the entry inside its
-// approach angle, falling smoothly to 0.
-func (d *Dog) reach(b Body, m *mouth, bearing geom.Angle, rng float64) float64 {
-	askew := b.Heading - m.heading
-	off := (askew + bearing).Wrap()   // arriving straight
-	arc := (askew + 2*bearing).Wrap() // arriving on one arc
-	best := off
-	switch {
-	case turn(off) < 2.5 && turn(arc) < 2.5 && (off > 0) != (arc > 0):
-		best = 0 // something between the two arrives straight through
-	case turn(arc) < turn(off):
-		best = arc
+// mean finds what of all that is noticed the handler means.
+func (g *gaze) mean(s *Scene, noticed []Seen) {
+	g.slip = slip{cos: 1}
+	nearest, far := -1.0, 0.0 // cosine of how far off the lead the best of them is
+	for i := range noticed {
+		seen := &noticed[i]
+		m := &s.mouths[seen.Entry]
+		if m.obstacle == g.Last {
+			continue
+		}
+		if c := beyond(seen.line.Dot(g.lead), slipOfHalf(m.half/seen.Range)); c > nearest {
+			nearest, far = c, seen.Range
+		}
 	}
-	limit := m.left
-	if best < 0 {
-		limit = m.right
+	if nearest >= 1 {
+		return
 	}
-	fit := 1 - smooth(limit-0.15, limit, turn(best))
+	allowed := (misread - misreadFar*max(0, far-misreadNear)) * (1 - g.Lead.Called)
+	if allowed > 0 {
+		g.slip = slipOf(min(allowed, math.Acos(nearest)))
+	}
+}
+
+// slipOfHalf returns the angle that half an opening fills, given its sine.
+func slipOfHalf(sin float64) slip {
+	sin = min(sin, 1)
+	return slip{sin: sin, cos: math.Sqrt(1 - sin*sin)}
+}
+
+// beyond returns the cosine of what is left of an angle with cosine cos beyond by; 1
+// where nothing is.
+func beyond(cos float64, by slip) float64 {
+	if cos >= by.cos {
+		return 1
+	}
+	return cos*by.cos + math.Sqrt(max(0, 1-cos*cos))*by.sin
+}
+
+// agreement is +1 where the lead points at the entry, -1 where it points away; cos is
+// the cosine of the angle between, half the sine of half the opening. It points at the
+// entry where it points at any part of the opening: near to, a lead need not be so
+// exact. The bell is one on a circle, as in turned.
+func (by slip) agreement(cos, half float64) float64 {
+	cos = beyond(cos, slipOfHalf(half))
+	if cos < 1 && by.angle > 0 {
+		cos = beyond(cos, by)
+	}
+	if cos < 0.3 { // the bell is below 1e-5 there
+		return -1
+	}
+	const narrow = (180 / math.Pi / bell) * (180 / math.Pi / bell)
+	return 2*math.Exp((cos-1)*narrow) - 1
+}
+
+// reach is 1 where an arc within the dog's limits gets it to the entry, which lies
+// along line, inside its approach angle, falling smoothly to 0.
+func (d *Dog) reach(g *gaze, m *mouth, line geom.Point, rng float64) float64 {
+	fit := m.fit(g.fwd, line)
 	if fit == 0 {
 		return 0
 	}
-	return fit * (1 - smooth(1, 1.12, bend(bearing, rng, m.half)/d.tightest(d.slowed(b.Speed, rng))))
+	return fit * (1 - smooth(1, 1.12, bend(g.fwd, line, rng, m.half)/d.tightest(d.slowed(g.Body.Speed, rng))))
 }
 
-// bend returns the curvature of the arc to the nearer part of an opening.
-func bend(bearing geom.Angle, rng, half float64) float64 {
-	a := max(0, turn(bearing)-math.Atan2(0.6*half, rng))
-	if a >= math.Pi/2 {
+// fit is 1 where a dog that heads along fwd can come to the entry along line inside
+// its approach angle, falling smoothly to 0: straight, on one arc, or on anything between.
+func (m *mouth) fit(fwd, line geom.Point) float64 {
+	arc := line.Mul(2 * line.Dot(fwd)).Sub(fwd) // the way an arc from fwd arrives
+	cos, side := line.Dot(m.way), -m.way.Cross(line)
+	arcCos, arcSide := arc.Dot(m.way), -m.way.Cross(arc)
+	const far = -0.8 // cosine of 2.5: beyond, left and right of the way through mean nothing
+	switch {
+	case cos > far && arcCos > far && (side > 0) != (arcSide > 0):
+		return 1 // something between the two arrives straight through
+	case arcCos > cos:
+		cos, side = arcCos, arcSide
+	}
+	limit := &m.right
+	if side > 0 {
+		limit = &m.left
+	}
+	if cos >= limit.easy {
+		return 1
+	}
+	return 1 - smooth(limit.angle-slack, limit.angle, math.Acos(max(-1, cos)))
+}
+
+// bend returns the curvature of the arc to the nearer part of an opening along line.
+func bend(fwd, line geom.Point, rng, half float64) float64 {
+	// The angle to the middle, less the angle the near part lies inside it.
+	cos, sin := line.Dot(fwd), math.Abs(fwd.Cross(line))
+	wide := 0.6 * half
+	edge := math.Sqrt(rng*rng + wide*wide)
+	sin, cos = (sin*rng-cos*wide)/edge, (cos*rng+sin*wide)/edge
+	switch {
+	case sin <= 0 && cos > 0:
+		return 0
+	case cos <= 0:
 		return 2 / rng
 	}
-	return 2 * math.Sin(a) / rng
+	return 2 * sin / rng
 }
 
 // slowed returns the speed the dog can brake to on half the way to range rng.

@@ -18,8 +18,12 @@ const (
 	Missed        // it ran past the entry it had committed to
 )
 
-// Samples is how many times a stride is looked at.
-const Samples = 8
+// Samples is how many times a stride is looked at; AirSamples, how many times a
+// flight, in which nothing turns the dog.
+const (
+	Samples    = 8
+	AirSamples = 5
+)
 
 // SampleTime returns the seconds until the next look.
 func (d *Dog) SampleTime(s *State) float64 {
@@ -27,7 +31,7 @@ func (d *Dog) SampleTime(s *State) float64 {
 	case Ground:
 		return StrideTime(d.Withers, max(s.Speed, 1)) / Samples
 	case Air:
-		return min(s.Total/Samples, s.Total-s.Gone+1e-9)
+		return min(s.Total/AirSamples, s.Total-s.Gone+1e-9)
 	case Inside:
 		return min(0.06, s.Total-s.Gone+1e-9)
 	}

@@ -25,15 +25,23 @@ type Scene struct {
 // mouth is what a look needs of an entry.
 type mouth struct {
 	at, way     geom.Point // middle of the opening, direction through it
-	heading     geom.Angle
-	half        float64 // metres
-	left, right float64 // largest approach angles
+	half        float64    // metres
+	left, right limit      // for a dog from the left and from the right of its axis
 	obstacle    int
 	kind        course.Kind
 }
 
+// limit is a largest approach angle: beyond angle less slack an approach gets harder.
+type limit struct{ angle, easy float64 } // easy is the cosine of that
+
+const slack = 0.15 // radians (C)
+
+func limitOf(a geom.Angle) limit {
+	return limit{float64(a), math.Cos(max(0, float64(a)-slack))}
+}
+
 func mouthOf(e *course.Entry) mouth {
-	return mouth{e.At, e.Heading.Unit(), e.Heading, e.Half, float64(e.Left), float64(e.Right), e.Obstacle, e.Kind}
+	return mouth{e.At, e.Heading.Unit(), e.Half, limitOf(e.Left), limitOf(e.Right), e.Obstacle, e.Kind}
 }
 
 // cover is a line that hides what is behind it: a solid, or the opening of a jump
