@@ -358,12 +358,34 @@ func TestSituationFarSide(t *testing.T) {
 	on := rehearsed(t, farSideCourse, farSideStraight, "")
 	t.Logf("led straight on: near side %.2f", on.Legs[2].chance(WrongSide))
 	assert.Greater(t, on.Legs[2].chance(WrongSide), 0.95)
-	soon := rehearsed(t, farSideCourse, farSidePlan(1.5), "") // the dog is not past the wing yet
-	assert.Less(t, soon.Legs[2].Clean, 0.35)
-	for _, open := range []float64{2, 2.5, 3, 3.5} {
+	var clean []float64
+	for _, open := range []float64{0.5, 1, 1.5, 2, 2.5, 3, 3.5} {
 		r := rehearsed(t, farSideCourse, farSidePlan(open), "")
-		t.Logf("opens %.1f strides after the landing: clean %.2f near side %.2f refused %.2f", open, r.Legs[2].Clean, r.Legs[2].chance(WrongSide), r.Legs[2].chance(Refusal))
-		assert.Greater(t, r.Legs[2].Clean, 0.7)
-		assert.Less(t, r.Legs[2].chance(WrongSide), 0.2)
+		// How far past the wing's plane the dog is when it reads that he opens.
+		by := dogAt(r, r.Cues[3].Given+r.Setup.Team.Dog.Latency).Y - 21
+		clean = append(clean, r.Legs[2].Clean)
+		t.Logf("opens %.1f strides after the landing, %.1f m past the wing: clean %.2f near side %.2f refused %.2f", open, by, r.Legs[2].Clean, r.Legs[2].chance(WrongSide), r.Legs[2].chance(Refusal))
+		switch {
+		case by < -2:
+			assert.Less(t, r.Legs[2].Clean, 0.1)
+		case by > -0.5:
+			assert.Greater(t, r.Legs[2].Clean, 0.7)
+			assert.Less(t, r.Legs[2].chance(WrongSide), 0.2)
+		}
 	}
+	for i := 1; i < len(clean); i++ {
+		assert.Greater(t, clean[i], clean[i-1]-0.02, "later is no worse here")
+	}
+	assert.Less(t, clean[0], 0.1)
+	assert.Greater(t, clean[len(clean)-1], 0.7)
+}
+
+// dogAt returns where the dog is at a time of the likely run.
+func dogAt(r *Rehearsal, seconds float64) geom.Point {
+	for i := range r.Trace.Samples {
+		if r.Trace.Samples[i].Time >= seconds {
+			return r.Trace.Samples[i].Dog.At
+		}
+	}
+	return r.Trace.Samples[len(r.Trace.Samples)-1].Dog.At
 }

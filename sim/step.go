@@ -116,7 +116,7 @@ func (r *run) callOff(st *State) float64 {
 	if off < math.Pi/3 {
 		return 0
 	}
-	return 1.5 * (st.Lead.Strength - 1)
+	return 5 * (st.Lead.Strength - 1) // C
 }
 
 // move takes handler and dog on by dt and lets the judge look.

@@ -52,7 +52,7 @@ func PresetDog(size string) (Dog, error) {
 	for k := range d.Draw {
 		d.Draw[k] = 1
 	}
-	d.Draw[course.Tunnel] = 2    // common practice, no source: tunnels pull hardest
+	d.Draw[course.Tunnel] = 2.5  // common practice, no source: tunnels pull hardest
 	d.Draw[course.Weaves] = 0.7  // C
 	d.Draw[course.Seesaw] = 0.7  // C
 	d.Draw[course.Table] = 0.5   // C

@@ -47,10 +47,10 @@ func Anticipate(v, a geom.Point) geom.Point {
 // first is common practice; values C).
 const (
 	motionLoud    = 0.8 // at fullMotion and over
-	shouldersLoud = 2.0
-	armLoud       = 0.75
-	wordLoud      = 0.4 // times how well the dog knows it
-	fullMotion    = 3.5 // m/s
+	shouldersLoud = 3.0
+	armLoud       = 0.65
+	wordLoud      = 0.45 // times how well the dog knows it
+	fullMotion    = 3.5  // m/s
 )
 
 // Lead is what the dog reads off its handler.
@@ -92,7 +92,7 @@ func (d *Dog) read(b *Body, h *Handler, w team.Meaning) Lead {
 	} else {
 		l.Drive = 0.6 // nobody to be seen: it goes on at its own pace
 	}
-	l.sum = l.sum.Add(d.wordLead(b, h, w, &l)).Mul(1.5 - d.Focus)
+	l.sum = l.sum.Add(d.wordLead(b, h, w, &l)).Mul(1.3 - 0.6*d.Focus)
 	return l
 }
 
@@ -106,7 +106,9 @@ func (d *Dog) bodyLead(b *Body, h *Handler, l *Lead) geom.Point {
 	u := h.Chest.Unit()
 	right := geom.Point{X: u.Y, Y: -u.X}
 
-	facing := smooth(0.2, 0.85, u.Dot(away)) // his chest is turned to the dog
+	// His chest is turned to the dog, and not just the way it runs on ahead of him.
+	fwd := b.Heading.Unit()
+	facing := smooth(0.2, 0.85, u.Dot(away)) * (1 - smooth(0.3, 0.9, u.Dot(fwd)))
 	// Running the way his chest points, he drives the dog on; he does not call it in.
 	forward := 0.0
 	if speed > 1e-6 {
@@ -128,12 +130,11 @@ func (d *Dog) bodyLead(b *Body, h *Handler, l *Lead) geom.Point {
 	if speed > 1e-6 {
 		sum = h.Vel.Mul(motionLoud * moving / speed)
 	}
-	// Shoulders that point along a way say less when nobody runs that way.
-	sum = sum.Add(u.Mul(shouldersLoud * (0.55 + 0.45*moving) * (1 - turned))).Add(draw.Mul(shouldersLoud * turned))
+	sum = sum.Add(u.Mul(shouldersLoud * (1 - turned))).Add(draw.Mul(shouldersLoud * turned))
 	sum = sum.Add(d.arm(h, u, right, draw, away, away.Dot(right)*dist, turned))
 
 	l.Drive, l.Called = moving*(1-0.75*turned), turned
-	return sum.Mul(d.clear(b, away, dist))
+	return sum.Mul(d.clear(-away.Dot(fwd), dist))
 }
 
 // arm returns what the arm says: along the way, toward this side, or away; and, to
@@ -150,15 +151,14 @@ func (d *Dog) arm(h *Handler, u, right, draw, away geom.Point, lateral, turned f
 }
 
 // clear is how well the dog has the handler in view: less beyond its field of view
-// (V1), where steps and breath still tell something (C), and less from far (C). away
-// is the way from the handler to the dog, one metre long.
-func (d *Dog) clear(b *Body, away geom.Point, dist float64) float64 {
+// (V1), where steps and breath still tell something (C), and less from far (C). ahead
+// is the cosine of his bearing, dist the metres to him.
+func (d *Dog) clear(ahead, dist float64) float64 {
 	if dist < 0.05 {
 		return 1
 	}
 	far := dist / 16
 	full := 1 / (1 + far*far)
-	ahead := -away.Dot(b.Heading.Unit())
 	if ahead >= d.plain {
 		return full
 	}

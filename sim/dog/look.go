@@ -8,9 +8,9 @@ import (
 )
 
 const (
-	baseRate  = 1.2  // per second: how fast one obstacle in front gets an idle dog (C)
-	airPull   = 0.15 // pull while in the air, of the ground's (C)
-	bell      = 14   // degrees: how narrowly the handler's lead points (C)
+	baseRate  = 2.0  // per second: how fast one obstacle in front gets an idle dog (C)
+	airPull   = 0.13 // pull while in the air, of the ground's (C)
+	bell      = 12   // degrees: how narrowly the handler's lead points (C)
 	faint     = 2e-3 // per second: what pulls less is not looked at
 	afterExit = 1.0  // seconds an obstacle just taken does not pull (C)
 	tails     = 3.5  // attention widths beyond which nothing is noticed (C)
@@ -112,7 +112,7 @@ func (d *Dog) gaze(v *Sight) gaze {
 	a := float64(d.Attention)
 	g := gaze{
 		Sight: v, fwd: v.Body.Heading.Unit(), lead: v.Lead.Heading.Unit(), edge: d.edge, notices: d.edge, narrow: 1 / (a * a),
-		rate: baseRate * (0.5 + d.Focus), draw: &d.Draw,
+		rate: baseRate * (0.25 + 1.5*d.Focus), draw: &d.Draw,
 	}
 	if v.All {
 		g.edge = d.rim
@@ -144,23 +144,24 @@ func (g *gaze) turned(line geom.Point, half float64) float64 {
 	return math.Exp((line.Dot(g.fwd)-1)*g.narrow + g.Lead.Strength*g.slip.agreement(line.Dot(g.lead), half))
 }
 
-// distance is how much an entry at range r counts: what is close ahead cannot be
-// put off, what is far hardly counts. The fall beyond 6.5 m is C: a flatter one has
-// a dog look past the next jump at what lies two jumps on.
+// distance is how much an entry at range r counts: what is close ahead cannot be put
+// off, what is far hardly counts. The fall beyond 5.3 m is C: a flatter one has a dog
+// look past the next jump at what lies two jumps on.
 func distance(r float64) float64 {
-	near, far := 2/max(r, 0.4), r/6.5
+	near, far := 3.5/max(r, 0.4), r/5.3
 	square := far * far
-	return (1 + near*near) / (1 + square*square*far)
+	return (1 + near*near) / (1 + square*square*square)
 }
 
 // A handler seldom points exactly: he runs beside the line he means, and turns before
-// or after it. The dog takes what lies nearest to where he points for what he means, as
-// long as that is no farther off than misread, less misreadFar for each metre beyond
-// misreadNear (C). A handler who calls the dog in means himself.
+// or after it. Where he points at nothing, the dog takes for meant what lies near to
+// where he points and to where it is going, within reach: all C. A handler who calls
+// the dog in means himself.
 const (
-	misread     = 25 * math.Pi / 180
-	misreadNear = 4.0
-	misreadFar  = 4 * math.Pi / 180
+	misread    = 30 * math.Pi / 180 // what is meant lies no farther off the lead than that
+	misreadTo  = 10.0               // m
+	misreadFar = 6 * math.Pi / 180  // less for each metre beyond
+	likeliest  = 15 * math.Pi / 180 // how far off it lies as a rule
 )
 
 // slip is an angle, with sine and cosine.
@@ -174,23 +175,25 @@ func slipOf(a float64) slip {
 // mean finds what of all that is noticed the handler means.
 func (g *gaze) mean(s *Scene, noticed []Seen) {
 	g.slip = slip{cos: 1}
-	nearest, far := -1.0, 0.0 // cosine of how far off the lead the best of them is
+	least, best := math.Pi, math.Inf(-1) // off the lead; how likely it is that it is meant
+	by := 0.0
 	for i := range noticed {
 		seen := &noticed[i]
 		m := &s.mouths[seen.Entry]
-		if m.obstacle == g.Last {
+		allowed := misread - misreadFar*max(0, seen.Range-misreadTo)
+		if allowed <= 0 || m.obstacle == g.Last {
 			continue
 		}
-		if c := beyond(seen.line.Dot(g.lead), slipOfHalf(m.half/seen.Range)); c > nearest {
-			nearest, far = c, seen.Range
+		off := math.Acos(max(-1, min(1, beyond(seen.line.Dot(g.lead), slipOfHalf(m.half/seen.Range)))))
+		least = min(least, off)
+		likely := (seen.line.Dot(g.fwd)-1)*g.narrow - off*off/(2*likeliest*likeliest)
+		if likely > best {
+			best, by = likely, min(off, allowed)
 		}
 	}
-	if nearest >= 1 {
-		return
-	}
-	allowed := (misread - misreadFar*max(0, far-misreadNear)) * (1 - g.Lead.Called)
-	if allowed > 0 {
-		g.slip = slipOf(min(allowed, math.Acos(nearest)))
+	// Pointing at something is pointing at nothing else.
+	if by = min(by, 1.5*least) * (1 - g.Lead.Called); by > 0 {
+		g.slip = slipOf(by)
 	}
 }
 

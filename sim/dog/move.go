@@ -107,7 +107,7 @@ func (s *Scene) steer(d *Dog, st *State, l *Lead, dt float64) {
 		want, slow = d.aim(st, s.at(st.Commit))
 		speed = min(speed, slow)
 	} else {
-		ask = clamp01(l.Strength)
+		ask = clamp01(l.Strength / 1.5)
 		speed = lerp(speed, min(speed, lerp(d.Extended, d.Collected, smooth(0.5, 1.9, turn(l.Heading.Off(st.Heading))))), ask)
 	}
 	limit := d.tightest(st.Speed)
