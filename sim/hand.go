@@ -57,7 +57,7 @@ func (s *Setup) ahead(st *State, m plan.Moment) float64 {
 	rest := 0.0
 	from := st.Dog.At
 	if st.Dog.Mode == dog.Inside {
-		rest = (st.Dog.Total - st.Dog.Gone) * gallopPace
+		rest = (st.Dog.Total - st.Dog.Gone) * s.usual
 		from = s.Entries[st.Dog.Entry].Exit.At
 	}
 	target := &s.Entries[s.right[m.Number-1]]

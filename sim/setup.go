@@ -30,6 +30,8 @@ type Setup struct {
 	right []int     // entry that is right at each number; index 0 is number 1
 	spare sync.Pool // of *integrator: their memory, used again
 	along []float64 // metres, or what they are worth in time, from number 1's entry to each one's
+	clear []bool    // by action: the first steps from its stand to the next are free
+	usual float64   // m/s, what the handler reckons with for his dog ahead of time (C)
 }
 
 // New makes a checked course, plan and team ready to run.
@@ -38,10 +40,12 @@ func New(c *course.Course, p *plan.Plan, t *team.Team) *Setup {
 	s.scene = dog.NewScene(c.Obstacles)
 	s.Entries = s.scene.Entries
 	s.dog = dog.New(t.Dog, c.Surface)
+	s.usual = 0.5 * (t.Dog.Collected + t.Dog.Extended)
 	for i := range c.Obstacles {
 		s.walls = append(s.walls, c.Obstacles[i].Footprint()...)
 	}
 	s.number()
+	s.clearings()
 	return s
 }
 
@@ -65,16 +69,13 @@ func (s *Setup) number() {
 }
 
 // worth returns the length of an obstacle in metres that take as long at a gallop
-// of gallopPace, for telling how soon the dog will be past it.
+// of the dog's usual pace, for telling how soon it will be past it.
 func (s *Setup) worth(e *course.Entry) float64 {
 	if e.Kind.Jumped() {
 		return e.Length
 	}
-	return s.dog.Through(e, gallopPace) * gallopPace
+	return s.dog.Through(e, s.usual) * s.usual
 }
-
-// gallopPace in m/s is what a handler reckons with for the dog ahead of time.
-const gallopPace = 5.0
 
 // Right returns the index in Entries of the right entry at number n, from 1.
 func (s *Setup) Right(n int) int { return s.right[n-1] }

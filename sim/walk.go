@@ -2,6 +2,7 @@ package sim
 
 import (
 	"math"
+	"slices"
 
 	"cuewalk/course/geom"
 	"cuewalk/plan"
@@ -13,6 +14,9 @@ const (
 	jogShare  = 0.65
 	walkShare = 0.35
 )
+
+// handlerRoom is how far from an obstacle the middle of a handler passes, in metres (C).
+const handlerRoom = 0.3
 
 // head sets the way to the next stand, round what stands between.
 func (s *Setup) head(st *State, k int, luck Luck) {
@@ -30,7 +34,7 @@ func (s *Setup) head(st *State, k int, luck Luck) {
 // route lays the way from where the handler is to a place.
 func (s *Setup) route(st *State, to geom.Point) {
 	l := &st.legs
-	way, ok := geom.Way(st.Hand.At, to, s.walls, 0.3, l.way[:0])
+	way, ok := geom.Way(st.Hand.At, to, s.walls, handlerRoom, l.way[:0])
 	if !ok || len(way) > len(l.way) {
 		l.way[0] = to
 		l.n, l.i = 1, 0
@@ -55,7 +59,7 @@ func (s *Setup) walk(st *State, dt float64) {
 	if l.stand < 0 {
 		s.goOn(st)
 	}
-	for l.i < l.n-1 && st.Hand.At.Dist(l.way[l.i]) < 0.35 {
+	for l.i < l.n-1 && s.rounded(st.Hand.At, l.way[l.i], l.way[l.i+1]) {
 		l.i++
 	}
 	want := geom.Point{}
@@ -68,6 +72,13 @@ func (s *Setup) walk(st *State, dt float64) {
 	s.push(st, want, dt)
 }
 
+// rounded reports whether a handler at p is past a corner of his way: there, or near
+// it with the way on clear before him.
+func (s *Setup) rounded(p, corner, next geom.Point) bool {
+	d := p.Dist(corner)
+	return d < 0.35 || d < 1.5 && geom.Clear(p, next, s.walls, handlerRoom)
+}
+
 // How far ahead on his way a handler steers and faces, in seconds (C): he begins a
 // corner before he is there, the shoulders first.
 const (
@@ -75,34 +86,53 @@ const (
 	faceAhead  = 0.35
 )
 
-// onWay returns the place d metres ahead on the handler's way; past its end it goes on
-// to the stand after it, unless he is to stop there.
+// onWay returns the place up to d metres ahead on the handler's way: not round a corner
+// that he goes round for what stands there; past its end on to the stand after it.
 func (s *Setup) onWay(st *State, d float64) geom.Point {
 	l := &st.legs
 	at := st.Hand.At
-	for i := l.i; i < l.n; i++ {
-		n := at.Dist(l.way[i])
+	if l.i < l.n {
+		to := l.way[l.i]
+		n := at.Dist(to)
 		if n >= d {
-			return at.Lerp(l.way[i], d/n)
+			return at.Lerp(to, d/n)
 		}
-		at, d = l.way[i], d-n
+		if at, d = to, d-n; l.i < l.n-1 {
+			return at
+		}
 	}
 	if k, ok := s.goesOn(l.stand); ok {
-		if n := at.Dist(s.Actions[k].Stand); n > d {
-			return at.Lerp(s.Actions[k].Stand, d/n)
+		to := s.Actions[k].Stand
+		if n := at.Dist(to); n > d {
+			return at.Lerp(to, d/n)
 		}
-		return s.Actions[k].Stand
+		return to
 	}
 	return at
 }
 
 // goesOn returns the action whose stand the handler heads for after the one of action
-// k, and false where he is to stop at that one, or there is none.
+// k, and false where he is to stop at that one, something is in the way, or there is none.
 func (s *Setup) goesOn(k int) (int, bool) {
-	if k < 0 || s.Actions[k].Pace == plan.Stop { // that he brakes there is the cue
+	if k < 0 || s.Actions[k].Pace == plan.Stop || !s.clear[k] { // that he brakes there is the cue
 		return 0, false
 	}
 	return s.nextStand(k)
+}
+
+// clearings works out, by action, whether the first steps from its stand to the next
+// are free.
+func (s *Setup) clearings() {
+	s.clear = make([]bool, len(s.Actions))
+	for k := range s.Actions {
+		next, ok := s.nextStand(k)
+		if !ok || !s.Actions[k].HasStand {
+			continue
+		}
+		from, to := s.Actions[k].Stand, s.Actions[next].Stand
+		step := geom.Segment{A: from, B: from.Lerp(to, min(1, 1.5/max(from.Dist(to), 1e-9)))}
+		s.clear[k] = !slices.ContainsFunc(s.walls, func(w geom.Segment) bool { return step.Gap(w) < handlerRoom })
+	}
 }
 
 // pace returns the speed the handler wants with left metres to go: his pace, less
@@ -123,7 +153,7 @@ func (s *Setup) pace(st *State, left float64) float64 {
 		return min(limit, math.Sqrt(2*h.Braking*left))
 	}
 	m := s.Actions[st.legs.stand].When
-	soon := max(0.05, s.until(st, m)/max(st.Dog.Speed, s.dog.Collected))
+	soon := max(0.05, s.until(st, m)/max(st.Dog.Speed, s.usual)) // a slow dog will be faster again
 	if s.Actions[st.action].Pace == plan.Stop {
 		needed := left/h.Speed + h.Speed/(2*h.Acceleration)
 		if left < 0.3 || soon > needed {
@@ -136,20 +166,11 @@ func (s *Setup) pace(st *State, left float64) float64 {
 	if lost := max(0, v-round); lost > 0 { // braking for the corner costs time that he makes up before it
 		v = left / max(0.05, soon-lost*lost/(2*h.Braking*v))
 	}
-	return min(limit, v, math.Sqrt(round*round+2*h.Braking*s.toCorner(st)))
+	return min(limit, v, math.Sqrt(round*round+2*h.Braking*st.Hand.At.Dist(st.legs.way[st.legs.i])))
 }
 
 // cut is how far inside a corner of his way a handler runs, in metres (C).
 const cut = 0.4
-
-// toCorner returns the metres to the next corner of the handler's way.
-func (s *Setup) toCorner(st *State) float64 {
-	l := &st.legs
-	if l.i >= l.n {
-		return 0
-	}
-	return st.Hand.At.Dist(l.way[l.i])
-}
 
 // rounding returns the highest speed at which the handler can round the next corner
 // of his way: on an arc that cuts it by no more than cut, leaning no harder than he
