@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"slices"
 
 	"github.com/charmbracelet/x/term"
 	"github.com/muesli/termenv"
@@ -55,6 +56,9 @@ func showScreen(cmd *cobra.Command, paths []string, o screenOptions) error {
 	return tui.Run(opened)
 }
 
+// demoTeam is the team that the demonstration opens with: the one that more goes wrong for.
+const demoTeam = "rook.toml"
+
 // screenFiles reads the files at paths; without any, those of the demonstration.
 func screenFiles(paths []string) (*files, error) {
 	if len(paths) > 0 {
@@ -64,6 +68,15 @@ func screenFiles(paths []string) (*files, error) {
 	if err != nil {
 		return nil, err
 	}
+	slices.SortStableFunc(sources, func(a, b source) int {
+		switch demoTeam {
+		case a.name:
+			return -1
+		case b.name:
+			return 1
+		}
+		return 0
+	})
 	f, err := parse(sources)
 	if err != nil {
 		return nil, err

@@ -36,7 +36,8 @@ type glimpse struct {
 	ahead    bool // in the air, or landed straight on
 	bearing  geom.Angle
 	rng      float64
-	inView   float64
+	inView   float64 // seconds on the first line, before any second thoughts
+	later    float64 // and on all lines after it
 	off      geom.Angle
 	strength float64
 }
@@ -154,8 +155,12 @@ func (in *integrator) note(l *layer, seen *dog.Seen, st *State, p, dt float64) {
 	l.flux = append(l.flux, flux{len(l.states) - 1, seen.Entry, p})
 	l.sum[seen.Entry] += p
 	g := &in.near[seen.Entry]
-	if seen.Pull > 0.01 {
+	switch {
+	case seen.Pull <= 0.01:
+	case l == &in.layers[0]:
 		g.inView += dt
+	default:
+		g.later += dt
 	}
 	if p > g.p {
 		line := st.Dog.Heading + seen.Bearing
@@ -174,7 +179,7 @@ func (in *integrator) noteMomentum(l *layer) {
 	e, st := &in.s.Entries[in.entry], &l.states[max(0, len(l.states)-dog.Samples)]
 	line := st.Dog.At.Towards(e.At)
 	in.near[in.entry] = glimpse{
-		p: enough, bearing: line.Off(st.Dog.Heading), rng: st.Dog.At.Dist(e.At), inView: in.near[in.entry].inView,
+		p: enough, bearing: line.Off(st.Dog.Heading), rng: st.Dog.At.Dist(e.At), inView: in.near[in.entry].inView, later: in.near[in.entry].later,
 		off: st.Lead.Heading.Off(line), strength: st.Lead.Strength,
 	}
 }

@@ -172,6 +172,9 @@ func (b *builder) faults(leg *Leg, right int) {
 func (b *builder) glimpsed(f Fault) Fault {
 	g := b.in.near[f.Entry]
 	f.Bearing, f.Range, f.InView, f.Off, f.Strength, f.Ahead = g.bearing, g.rng, g.inView, g.off, g.strength, g.ahead
+	if g.inView == 0 { // seen only after it had turned away from something else
+		f.InView = g.later
+	}
 	return f
 }
 

@@ -89,7 +89,7 @@ func (s *Setup) Scene() *dog.Scene { return s.scene }
 // sight returns what a dog with body b looks at: in the air, what it is over counts
 // as just taken; else that is the obstacle last, since seconds ago.
 func (s *Setup) sight(b dog.Body, lead dog.Lead, handler geom.Point, last int, since float64) dog.Sight {
-	if b.Mode == dog.Air {
+	if b.Mode == dog.Air && b.Entry >= 0 {
 		last, since = s.Entries[b.Entry].Obstacle, 0
 	}
 	return dog.Sight{Body: b, Lead: lead, Handler: handler, Girth: s.Team.Handler.Body, Last: last, Since: since}

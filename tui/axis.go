@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"cuewalk/sim"
+	"cuewalk/sim/dog"
 )
 
 // Time on the screen is one axis: the samples of the likely run. These functions move along
@@ -87,15 +88,45 @@ func atNumber(r *sim.Rehearsal, n int) (at int, ok bool) {
 }
 
 // crisis is the moment of the leg to number n at which its likeliest fault leaves the line, or
-// where the leg begins.
-func crisis(r *sim.Rehearsal, n int) int {
+// its obstacle pulls most; never one at which the dog sees nothing, if there is another.
+func (m *Model) crisis(r *sim.Rehearsal, n int) int {
 	at, _ := atNumber(r, n)
 	i := legIndex(r, at)
 	if i < 0 || len(r.Legs[i].Faults) == 0 {
 		return at
 	}
-	if l := r.Legs[i]; l.Faults[0].Leaves >= l.First && l.Faults[0].Leaves <= l.Last {
-		return within(r, l.Faults[0].Leaves)
+	l := &r.Legs[i]
+	f := &l.Faults[0]
+	switch {
+	case f.Leaves >= l.First && f.Leaves <= l.Last:
+		at = f.Leaves
+	case f.Entry >= 0:
+		at = m.strongest(r, l, f.Entry)
+	}
+	return within(r, outside(r, at, l.Last))
+}
+
+// strongest is the sample of a leg at which an entry pulls the dog most.
+func (m *Model) strongest(r *sim.Rehearsal, l *sim.Leg, entry int) int {
+	best, most := l.First, 0.0
+	for i := l.First; i <= l.Last && i < len(r.Trace.Samples); i++ {
+		m.seen = m.o.look(r.Setup, r.Trace.Samples[i], m.seen[:0]).Seen
+		for _, s := range m.seen {
+			if s.Entry == entry && s.Pull > most {
+				best, most = i, s.Pull
+			}
+		}
+	}
+	return best
+}
+
+// outside is the first sample from at to end at which the dog is not inside an obstacle; at
+// itself where it is all the time.
+func outside(r *sim.Rehearsal, at, end int) int {
+	for i := at; i <= end && i < len(r.Trace.Samples); i++ {
+		if r.Trace.Samples[i].Dog.Mode != dog.Inside {
+			return i
+		}
 	}
 	return at
 }

@@ -80,9 +80,9 @@ func (m *Model) ringSigns() []line {
 // columnWords says what the columns over the legs are.
 func (m *Model) columnWords() string {
 	if m.mode == walking {
-		return "the chance that a wrong obstacle gets an unhandled dog: the highest is the worst"
+		return "the chance that a wrong obstacle gets an unhandled dog; the highest is the worst, its chance at the left"
 	}
-	return "the chance that the leg is not clean: the highest is the worst"
+	return "the chance that the leg is not clean; the highest is the worst, its chance at the left"
 }
 
 // signLines says what the signs on the screen mean.

@@ -81,7 +81,7 @@ func TestOpensOnTheWorstLeg(t *testing.T) {
 	r := s.run()
 	l := r.Legs[legIndex(r, s.at)]
 	l.Faults[0].Leaves = l.First + 5
-	assert.Equal(t, l.First+5, crisis(r, l.Number), "at the moment it leaves the line")
+	assert.Equal(t, l.First+5, s.crisis(r, l.Number), "at the moment it leaves the line")
 	s.keys("n")
 	assert.Equal(t, worst[1], s.leg())
 	s.keys("N")

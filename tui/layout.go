@@ -55,7 +55,7 @@ func lay(w, h int, broken bool) layout {
 	if broken {
 		l.broken = c.top(1)
 	}
-	l.legs = c.top(step(h, [2]int{44, 6}, [2]int{34, 5}, [2]int{20, 3}, [2]int{0, 2}))
+	l.legs = c.top(step(h, [2]int{44, 5}, [2]int{34, 4}, [2]int{20, 3}, [2]int{0, 2}))
 	l.eye = c.foot(step(h, [2]int{50, 9}, [2]int{36, 8}, [2]int{30, 7}, [2]int{26, 6}, [2]int{18, 5}))
 	wide := w >= 72
 	if !wide {

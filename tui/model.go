@@ -115,7 +115,7 @@ func (m *Model) ready() bool { return m.o.check() == nil }
 func (m *Model) toWorst() {
 	r := m.run()
 	if w := r.Worst(1); len(w) > 0 {
-		m.at = crisis(r, w[0])
+		m.at = m.crisis(r, w[0])
 	}
 }
 

@@ -35,7 +35,7 @@ func (m *Model) nextWorst(dir int) {
 			}
 		}
 	}
-	m.move(crisis(r, ws[to]))
+	m.move(m.crisis(r, ws[to]))
 }
 
 // typeDigit collects a course number, at most four figures.

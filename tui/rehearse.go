@@ -1,6 +1,8 @@
 package tui
 
 import (
+	"strings"
+
 	"cuewalk/course"
 	"cuewalk/sim"
 	"cuewalk/sim/dog"
@@ -86,7 +88,7 @@ func (m *Model) drawMini(box rect, r *sim.Rehearsal) {
 	}
 	v := m.sub(box)
 	scene := ring.Scene{Setup: r.Setup, Run: r, Sample: within(r, m.at), Camera: ring.Whole(m.course, box.w, box.h),
-		Show: ring.Show{Tracks: true, Handler: m.mode != walking, All: true}, Chosen: ring.None}
+		Show: ring.Show{Handler: m.mode != walking, Bare: true, All: true}, Chosen: ring.None}
 	if l := legIndex(r, m.at); l >= 0 {
 		scene.Leg = r.Legs[l].Number
 	}
@@ -98,8 +100,13 @@ func (m *Model) drawEye(box rect, r *sim.Rehearsal, at int) {
 	if !box.shown() || len(r.Trace.Samples) == 0 {
 		return
 	}
-	strip := m.o.look(r.Setup, r.Trace.Samples[within(r, at)], m.seen[:0])
+	at = within(r, at)
+	out := outside(r, at, last(r))
+	strip := m.o.look(r.Setup, r.Trace.Samples[out], m.seen[:0])
 	m.seen = strip.Seen
+	if e := r.Trace.Samples[at].Dog.Entry; out != at && e >= 0 && e < len(r.Setup.Entries) {
+		strip.Coming = r.Setup.Entries[e].Kind
+	}
 	eye.Draw(m.sub(box), strip)
 }
 
@@ -211,7 +218,7 @@ func (m *Model) dogNow(r *sim.Rehearsal, s sim.Sample) string {
 // drawCues lists the plan's cues around the one that is on.
 func (m *Model) drawCues(box rect, r *sim.Rehearsal) {
 	v := m.sub(box)
-	v.TextFit(0, 0, box.w, "Cues", canvas.Title)
+	v.TextFit(0, 0, box.w, "Cues: when, where, what", canvas.Title)
 	now := cueAt(r, m.at)
 	n := len(r.Setup.Actions)
 	from := max(0, min(now-(box.h-1)/2, n-(box.h-1)))
@@ -231,7 +238,8 @@ func (m *Model) drawCues(box rect, r *sim.Rehearsal) {
 		}
 		x := v.Text(0, y, sign+" ", role)
 		x = v.TextFit(x, y, min(18, box.w-x), text, role)
-		v.TextFit(max(x+1, 22), y, box.w-max(x+1, 22), joinWords(words.Does(r.Setup, i)...), canvas.Quiet)
+		does := strings.TrimPrefix(joinWords(words.Does(r.Setup, i)...), "stand ")
+		v.TextFit(max(x+1, 22), y, box.w-max(x+1, 22), does, canvas.Quiet)
 		m.click(rect{box.x, box.y + y, box.w, 1}, onCue, i)
 	}
 }

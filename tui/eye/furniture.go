@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 
+	"cuewalk/course"
 	"cuewalk/course/geom"
 	"cuewalk/sim/dog"
 	"cuewalk/tui/canvas"
@@ -200,6 +201,8 @@ func (f *frame) state() {
 		}
 		f.v.Text(max(0, (f.w-len(s))/2), f.floor/2, s, canvas.Hidden)
 		return
+	case f.Coming != course.Jump:
+		s = "still in the " + f.Coming.String() + "; this is how it will come out"
 	case f.Dog.Mode == dog.Air:
 		s = "in the air"
 	case f.Dog.Mode == dog.Waiting, f.Dog.Mode == dog.Standing:

@@ -25,6 +25,9 @@ type Strip struct {
 	Labels    []string   // name of each obstacle, by its index; the id where it is missing
 	Attention geom.Angle // width of attention; 0 for 26 degrees
 	Field     geom.Angle // field of view all told; 0 for 240 degrees
+	// Coming is what the dog is still inside, if this is what it will see coming out of
+	// it; Jump, in which nobody is inside, for none.
+	Coming course.Kind
 }
 
 // Look is the strip at a sample of a run: what Setup.See says there.

@@ -33,11 +33,12 @@ type Show struct {
 	Branch    bool // the likely wrong way
 	Grid      bool // ticks at the edge every 5 m or 10 ft
 	All       bool // other legs' lines too; otherwise the leg's and a little of its neighbours
+	Bare      bool // numbers alone, no obstacles: where there is no room for more
 }
 
 // Everything shows all layers.
 func Everything() Show {
-	return Show{true, true, true, true, true, true, true, true, true}
+	return Show{true, true, true, true, true, true, true, true, true, false}
 }
 
 // Pick is what the cursor is on: an obstacle (index in the course) with Stand -1, or
@@ -126,7 +127,9 @@ func (d *pen) lines() {
 	d.flights()
 	d.branchLine()
 	for i := range d.Setup.Course.Obstacles {
-		d.obstacle(i)
+		if !d.Show.Bare {
+			d.obstacle(i)
+		}
 	}
 }
 
