@@ -19,6 +19,9 @@ const (
 
 var led = geom.Deg(20)
 
+// onward is how far to the side something may lie that a dog comes to straight on.
+var onward = geom.Deg(25)
+
 // Why says in one or two sentences, with two or three figures, what makes f happen on leg.
 // It is meant to fit two lines of 80 columns.
 func Why(r *sim.Rehearsal, leg sim.Leg, f sim.Fault) string {
@@ -62,10 +65,10 @@ func reason(r *sim.Rehearsal, leg sim.Leg, f sim.Fault) string {
 		return fmt.Sprintf("Cue %d is read only after the dog has left the ground.", c.Action)
 	}
 	switch {
-	case f.Ahead && leg.Number > 1:
+	case f.Ahead && leg.Number > 1 && f.Bearing.Abs() <= onward:
 		return fmt.Sprintf("No turn is read before the dog leaves %d, so it lands straight on.", leg.Number-1)
 	case f.Strength < quiet:
-		return "The handler tells the dog nothing just then."
+		return upper(unled(r, leg)) + "."
 	case f.Off.Abs() <= led:
 		return fmt.Sprintf("The handler's own lead points at it, %s off.", degrees(f.Off))
 	}
@@ -75,7 +78,7 @@ func reason(r *sim.Rehearsal, leg sim.Leg, f sim.Fault) string {
 func refusal(r *sim.Rehearsal, leg sim.Leg, f sim.Fault) string {
 	o := upper(thing(r, leg, f.Obstacle))
 	if f.InView <= 0 && f.Range <= 0 {
-		return o + " never gets the dog: " + saying(f)
+		return "Only where a run leaves the likely line: there the dog runs past " + thing(r, leg, f.Obstacle) + "."
 	}
 	if r.Setup.Course.Obstacles[f.Obstacle].Kind == course.Weaves && f.Off.Abs() <= led {
 		return fmt.Sprintf("%s: the first pole is missed. The dog comes to it at %s, and it is sure of the entry to %s.", o,
@@ -86,18 +89,29 @@ func refusal(r *sim.Rehearsal, leg sim.Leg, f sim.Fault) string {
 	if !math.IsInf(leg.Radius, 0) && leg.Radius > 0 && f.Bearing.Abs() > geom.Deg(40) {
 		return s + fmt.Sprintf("the tightest turn here is %s.", Length(r.Setup.Course.Units, leg.Radius))
 	}
-	return s + saying(f)
+	return s + saying(r, leg, f)
 }
 
 // saying tells how the handler's lead lies to the right obstacle.
-func saying(f sim.Fault) string {
+func saying(r *sim.Rehearsal, leg sim.Leg, f sim.Fault) string {
 	switch {
 	case f.Strength < quiet:
-		return "the handler tells the dog nothing just then."
+		return unled(r, leg) + "."
 	case f.Off.Abs() > led:
 		return fmt.Sprintf("the handler leads %s past it.", degrees(f.Off))
 	}
 	return "too little way is left to line it up."
+}
+
+// unled says why the dog is told nothing.
+func unled(r *sim.Rehearsal, leg sim.Leg) string {
+	c := r.Setup.Course
+	if n := leg.Number - 1; n >= 1 && n <= len(c.Order) {
+		if o := c.Order[n-1].Obstacle; c.Obstacles[o].Kind == course.Tunnel {
+			return fmt.Sprintf("coming out of tunnel %d it has not read the handler yet", n)
+		}
+	}
+	return "just then the dog reads nothing of its handler"
 }
 
 func bar(r *sim.Rehearsal, leg sim.Leg) string {

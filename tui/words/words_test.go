@@ -90,7 +90,7 @@ func TestWhy(t *testing.T) {
 	}
 	assert.Equal(t, "The dummy tunnel is 5.0 m off, 12 degrees left, and in view for 0.8 s. The handler's own lead points at it, 9 degrees off.", why(trap))
 	trap.Strength = 0
-	assert.Contains(t, why(trap), "tells the dog nothing")
+	assert.Contains(t, why(trap), "reads nothing of its handler")
 	trap.Strength, trap.Off = 2, geom.Deg(-70)
 	assert.Contains(t, why(trap), "leads 70 degrees away from it")
 	trap.Ahead = true
