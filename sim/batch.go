@@ -61,7 +61,7 @@ func (s *Setup) runMany(ctx context.Context, seed uint64, n, workers int, vary b
 	ends, slips := make([]int16, n*legs), make([]uint8, n*legs)
 	var next, done atomic.Int64
 	var wg sync.WaitGroup
-	const chunk = 16
+	const chunk = 4 // small, so that no worker is left alone with a long end
 	for range max(1, min(workers, n)) {
 		wg.Add(1)
 		go func() {
@@ -91,11 +91,14 @@ func (s *Setup) runMany(ctx context.Context, seed uint64, n, workers int, vary b
 }
 
 // arrivals returns the state at the start of the leg after each number when it has
-// been taken as planned.
+// been taken as planned. It is worked out once, by whoever needs the likely run first.
 func (s *Setup) arrivals() []State {
-	b, _ := s.planned()
-	s.spare.Put(b.in)
-	return b.arrivals
+	s.arrived.once.Do(func() {
+		b, _ := s.planned()
+		s.spare.Put(b.in)
+		s.arrived.states = b.arrivals
+	})
+	return s.arrived.states
 }
 
 // whole makes one run from the release to the last number.

@@ -12,6 +12,7 @@ import (
 // dog would likely go wrong, the team goes on from the next number all the same.
 func (s *Setup) Rehearse() *Rehearsal {
 	b, st := s.planned()
+	s.arrived.once.Do(func() { s.arrived.states = b.arrivals })
 	b.finish(&st)
 	s.spare.Put(b.in)
 	return b.r

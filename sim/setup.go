@@ -24,14 +24,18 @@ type Setup struct {
 	Entries []course.Entry // every way to take every obstacle
 	Actions []plan.Action  // the plan with everything filled in; 0 is the lead-out
 
-	dog   *dog.Dog
-	scene *dog.Scene
-	walls []geom.Segment
-	right []int     // entry that is right at each number; index 0 is number 1
-	spare sync.Pool // of *integrator: their memory, used again
-	along []float64 // metres, or what they are worth in time, from number 1's entry to each one's
-	clear []bool    // by action: the first steps from its stand to the next are free
-	usual float64   // m/s, what the handler reckons with for his dog ahead of time (C)
+	dog     *dog.Dog
+	scene   *dog.Scene
+	walls   []geom.Segment
+	right   []int     // entry that is right at each number; index 0 is number 1
+	spare   sync.Pool // of *integrator: their memory, used again
+	along   []float64 // metres, or what they are worth in time, from number 1's entry to each one's
+	clear   []bool    // by action: the first steps from its stand to the next are free
+	arrived struct {  // see arrivals
+		once   sync.Once
+		states []State
+	}
+	usual float64 // m/s, what the handler reckons with for his dog ahead of time (C)
 }
 
 // New makes a checked course, plan and team ready to run.

@@ -25,6 +25,10 @@ const (
 	AirSamples = 5
 )
 
+// insideTime is how often a dog inside an obstacle is looked at, in seconds: it decides
+// nothing there, only its handler moves.
+const insideTime = 0.09
+
 // SampleTime returns the seconds until the next look.
 func (d *Dog) SampleTime(s *State) float64 {
 	switch s.Mode {
@@ -33,7 +37,7 @@ func (d *Dog) SampleTime(s *State) float64 {
 	case Air:
 		return min(s.Total/AirSamples, s.Total-s.Gone+1e-9)
 	case Inside:
-		return min(0.06, s.Total-s.Gone+1e-9)
+		return min(insideTime, s.Total-s.Gone+1e-9)
 	}
 	return 0.06
 }
