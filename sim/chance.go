@@ -72,6 +72,7 @@ const (
 	tail     = 0.01  // what is left uncommitted is then shared out like the rest
 	longest  = 400   // looks on one line before the dog counts as lost
 	rare     = 0.02  // wrong commitments rarer than this are taken as carried out
+	hardly   = 0.1   // what so few dogs still see is not in view any more
 	nestMass = 0.01  // second thoughts rarer than this count as refusals
 )
 
@@ -156,7 +157,7 @@ func (in *integrator) note(l *layer, seen *dog.Seen, st *State, p, dt float64) {
 	l.sum[seen.Entry] += p
 	g := &in.near[seen.Entry]
 	switch {
-	case seen.Pull <= 0.01:
+	case seen.Pull <= 0.01 || l.left[len(l.left)-1] < l.left[0]*hardly: // as good as decided
 	case l == &in.layers[0]:
 		g.inView += dt
 	default:
