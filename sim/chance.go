@@ -72,7 +72,7 @@ const (
 	tail     = 0.01  // what is left uncommitted is then shared out like the rest
 	longest  = 400   // looks on one line before the dog counts as lost
 	rare     = 0.02  // wrong commitments rarer than this are taken as carried out
-	hardly   = 0.1   // what so few dogs still see is not in view any more
+	hardly   = 0.25  // what so few dogs still see is not in view any more
 	nestMass = 0.01  // second thoughts rarer than this count as refusals
 )
 
