@@ -171,6 +171,34 @@ func TestScreenEnds(t *testing.T) {
 	}
 }
 
+// Told to end while a plan is altered, it keeps the alteration in a new file and says where.
+func TestScreenKeepsWhatWasAltered(t *testing.T) {
+	for _, told := range []syscall.Signal{syscall.SIGTERM, syscall.SIGHUP} {
+		t.Run(told.String(), func(t *testing.T) {
+			t.Parallel()
+			dir := ringFolder(t)
+			before, err := os.ReadFile(filepath.Join(dir, "plan.toml"))
+			require.NoError(t, err)
+			s := onTerminal(t, dir, "cuewalk", "--runs", "0", "course.toml", "plan.toml", "team.toml")
+			s.waitFor(altScreen, "clean run")
+			s.typeKeys("a")
+			s.waitFor("Alter cue")
+			s.typeKeys("\x1b[B\x1b[C") // the shift, half a stride later
+			s.waitFor(" *")
+			require.NoError(t, s.cmd.Process.Signal(told))
+			assert.Error(t, s.wait())
+			s.restored()
+			s.waitFor("plan-2.toml")
+			kept, err := os.ReadFile(filepath.Join(dir, "plan-2.toml"))
+			require.NoError(t, err)
+			assert.NotEqual(t, string(before), string(kept))
+			now, err := os.ReadFile(filepath.Join(dir, "plan.toml"))
+			require.NoError(t, err)
+			assert.Equal(t, string(before), string(now))
+		})
+	}
+}
+
 // A course alone is read, and a first plan can be started from there.
 func TestScreenReadsACourse(t *testing.T) {
 	t.Parallel()

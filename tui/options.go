@@ -8,6 +8,7 @@ package tui
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"os"
 	"time"
@@ -126,6 +127,8 @@ func Run(o Options) error {
 	}
 	m := New(o).(*Model)
 	defer m.close()
-	_, err := tea.NewProgram(m, tea.WithAltScreen(), tea.WithMouseCellMotion(), tea.WithFPS(120)).Run()
-	return err
+	p := tea.NewProgram(m, tea.WithAltScreen(), tea.WithMouseCellMotion(), tea.WithFPS(120))
+	defer hangUp(p)()
+	_, err := p.Run()
+	return errors.Join(err, m.rescue())
 }
