@@ -1,6 +1,8 @@
 package plan
 
 import (
+	"math"
+
 	"cuewalk/course/geom"
 )
 
@@ -19,7 +21,7 @@ func (s side) String() string {
 
 // sideOf returns the side of w that p is on.
 func sideOf(w way, p geom.Point) side {
-	switch at := w.Local(p); {
+	switch at := settled(w.Local(p)); {
 	case at.Y < -besideEnds || at.Y > w.length+besideEnds:
 		return neither
 	case at.X > offLine:
@@ -29,6 +31,26 @@ func sideOf(w way, p geom.Point) side {
 	}
 	return neither
 }
+
+// grain in metres is what positions are rounded to before they are held against a
+// limit: exactly on one the last bit would decide, and a mirrored plan has another.
+const grain = 1e-6
+
+func settle(x float64) float64 { return math.Round(x/grain) * grain }
+
+// settleAngle is settle for an angle, in radians.
+func settleAngle(a geom.Angle) geom.Angle { return geom.Angle(settle(float64(a))) }
+
+// stretched is s with a grain more at either end, so that ends that touch meet.
+func stretched(s geom.Segment) geom.Segment {
+	n := s.Length()
+	if n == 0 {
+		return s
+	}
+	return geom.Segment{A: s.B.Lerp(s.A, 1+grain/n), B: s.A.Lerp(s.B, 1+grain/n)}
+}
+
+func settled(p geom.Point) geom.Point { return geom.Point{X: settle(p.X), Y: settle(p.Y)} }
 
 // passage is a cue with the dog's ways and the handler's stands around it.
 type passage struct {
