@@ -39,6 +39,31 @@ func BenchmarkLikelyRun(b *testing.B) {
 	}
 }
 
+// line is a course of n jumps in one line, 5.5 m apart: every jump has the same company,
+// so that what n costs shows by itself. (In rows of ten a larger ring is a fuller one.)
+func line(n int) *Setup {
+	l := sketch{team: *largeTeam(), start: geom.Point{X: 10, Y: 5}, leadOut: geom.Point{X: 12, Y: 8}}
+	l.cue(released())
+	for i := range n {
+		y := 10 + 5.5*float64(i)
+		l.next(geom.Point{X: 10, Y: y}, 0)
+		l.stand(takeOff(i+1, 0), geom.Point{X: 12, Y: y})
+	}
+	return l.setup()
+}
+
+func BenchmarkLikelyRunInLine(b *testing.B) {
+	for _, n := range []int{20, 100, 500} {
+		b.Run(fmt.Sprintf("%d obstacles", n), func(b *testing.B) {
+			s := line(n)
+			b.ReportAllocs()
+			for b.Loop() {
+				s.Rehearse()
+			}
+		})
+	}
+}
+
 func BenchmarkTwoThousandRuns(b *testing.B) {
 	for _, workers := range []int{1, 2} {
 		b.Run(fmt.Sprintf("%d workers", workers), func(b *testing.B) {
