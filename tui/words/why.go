@@ -27,8 +27,8 @@ var onward = geom.Deg(25)
 func Why(r *sim.Rehearsal, leg sim.Leg, f sim.Fault) string {
 	switch f.Kind {
 	case sim.OffCourse, sim.WrongSide:
-		if f.Range <= 0 && f.InView <= 0 {
-			return "Only where a run leaves the likely line: on that it never comes into question."
+		if !Located(f) {
+			return "Only where the dog strays from its likely line."
 		}
 		return lure(r, leg, f) + " " + reason(r, leg, f)
 	case sim.Refusal:
@@ -37,7 +37,7 @@ func Why(r *sim.Rehearsal, leg sim.Leg, f sim.Fault) string {
 		return bar(r, leg)
 	case sim.MissedContact:
 		return fmt.Sprintf("The dog comes to %s at %s, and it is sure of its contacts to %s.",
-			Short(r.Setup.Course, f.Obstacle), Speed(leg.Speed), Percent(r.Setup.Team.Dog.Contact))
+			thing(r, leg, f.Obstacle), Speed(leg.Speed), Percent(r.Setup.Team.Dog.Contact))
 	case sim.Collision:
 		return collision(r, leg)
 	}
@@ -52,8 +52,26 @@ func lure(r *sim.Rehearsal, leg sim.Leg, f sim.Fault) string {
 	} else if len(r.Setup.Course.Numbers(f.Obstacle)) == 0 {
 		what = "the " + what
 	}
-	return fmt.Sprintf("%s is %s off, %s, and in view for %s.", upper(what),
-		Length(r.Setup.Course.Units, f.Range), Bearing(f.Bearing), Seconds(f.InView))
+	return upper(what) + " is " + where(r, f) + "."
+}
+
+// Located reports whether f has a place and a time on the likely line: a fault that comes up
+// only in runs that leave it has neither bearing, range nor time in view.
+func Located(f sim.Fault) bool { return f.Range > 0 || f.InView > 0 }
+
+// instant is the time in seconds that Seconds shows as none.
+const instant = 0.05
+
+// where says how far off and on which side a thing lay, and how long the dog had it in view.
+func where(r *sim.Rehearsal, f sim.Fault) string {
+	s := Bearing(f.Bearing)
+	if f.Range > 0 && !math.IsInf(f.Range, 1) {
+		s = Length(r.Setup.Course.Units, f.Range) + " off, " + s
+	}
+	if f.InView < instant {
+		return s + ", and hardly in view before the dog decides"
+	}
+	return s + ", and in view for " + Seconds(f.InView)
 }
 
 // reason says what the handler told the dog, or failed to.
@@ -72,22 +90,21 @@ func reason(r *sim.Rehearsal, leg sim.Leg, f sim.Fault) string {
 	case f.Off.Abs() <= led:
 		return fmt.Sprintf("The handler's own lead points at it, %s off.", degrees(f.Off))
 	}
-	return fmt.Sprintf("The handler leads %s away from it, not loud or not soon enough.", degrees(f.Off))
+	return fmt.Sprintf("The handler leads %s away from it, but too faintly or too late.", degrees(f.Off))
 }
 
 func refusal(r *sim.Rehearsal, leg sim.Leg, f sim.Fault) string {
 	o := upper(thing(r, leg, f.Obstacle))
-	if f.InView <= 0 && f.Range <= 0 {
-		return "Only where a run leaves the likely line: there the dog runs past " + thing(r, leg, f.Obstacle) + "."
+	if !Located(f) {
+		return "Only where the dog strays from its likely line and runs past " + thing(r, leg, f.Obstacle) + "."
 	}
 	if r.Setup.Course.Obstacles[f.Obstacle].Kind == course.Weaves && f.Off.Abs() <= led {
 		return fmt.Sprintf("%s: the first pole is missed. The dog comes to it at %s, and it is sure of the entry to %s.", o,
 			Speed(leg.Speed), Percent(r.Setup.Team.Dog.Entry))
 	}
-	s := fmt.Sprintf("%s is %s off, %s, and in view for %s: ", o,
-		Length(r.Setup.Course.Units, f.Range), Bearing(f.Bearing), Seconds(f.InView))
+	s := o + " is " + where(r, f) + ": "
 	if !math.IsInf(leg.Radius, 0) && leg.Radius > 0 && f.Bearing.Abs() > geom.Deg(40) {
-		return s + fmt.Sprintf("the tightest turn here is %s.", Length(r.Setup.Course.Units, leg.Radius))
+		return s + fmt.Sprintf("the tightest turn here has a radius of %s.", Length(r.Setup.Course.Units, leg.Radius))
 	}
 	return s + saying(r, leg, f)
 }
@@ -121,7 +138,7 @@ func bar(r *sim.Rehearsal, leg sim.Leg) string {
 		return s + fmt.Sprintf("; cue %d reaches it about then.", c.Action)
 	}
 	if !math.IsInf(leg.Radius, 0) && leg.Radius > 0 && leg.Radius < 3 {
-		return s + fmt.Sprintf(" out of a turn of %s.", Length(u, leg.Radius))
+		return s + fmt.Sprintf(" out of a turn of %s radius.", Length(u, leg.Radius))
 	}
 	return s + "."
 }
@@ -129,6 +146,10 @@ func bar(r *sim.Rehearsal, leg sim.Leg) string {
 // clearOf is how near in metres handler and dog must come on the likely run for a meeting
 // to be put down to their ways.
 const clearOf = 1.2
+
+// touching is the distance in metres between their middles below which it makes no sense to
+// say how near they come.
+const touching = 0.3
 
 func collision(r *sim.Rehearsal, leg sim.Leg) string {
 	near, at := math.Inf(1), -1
@@ -142,10 +163,17 @@ func collision(r *sim.Rehearsal, leg sim.Leg) string {
 		return "The handler's way crosses the dog's line."
 	}
 	if near > clearOf {
-		return fmt.Sprintf("Only where the dog leaves its likely line; on that they stay %s apart.", Length(r.Setup.Course.Units, near))
+		return fmt.Sprintf("Only where the dog strays from its likely line; on that they stay %s apart.", Length(r.Setup.Course.Units, near))
 	}
-	return fmt.Sprintf("The handler's way meets the dog's line: they come within %s of each other %s after the release.",
-		Length(r.Setup.Course.Units, near), Seconds(ss[at].Time))
+	when := Seconds(ss[at].Time) + " after the release"
+	if ss[at].Time < instant {
+		when = "at the release"
+	}
+	if near < touching {
+		return "The handler's way meets the dog's line: they run into each other " + when + "."
+	}
+	return fmt.Sprintf("The handler's way meets the dog's line: they come within %s of each other %s.",
+		Length(r.Setup.Course.Units, near), when)
 }
 
 // unread is the cue that was meant for the take-off or entry before this leg and was not

@@ -2,6 +2,7 @@ package words
 
 import (
 	"math"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -100,10 +101,10 @@ func TestWhy(t *testing.T) {
 	r.Cues[0].ReadInTime = true
 	assert.NotContains(t, why(trap), "Cue 1", "a cue read in time is not to blame")
 
-	assert.Contains(t, why(sim.Fault{Kind: sim.KnockedBar, Obstacle: 3}), "takes off 1.3 m before the bar at 5.2 m/s out of a turn of 1.9 m")
-	assert.Contains(t, why(sim.Fault{Kind: sim.Refusal, Obstacle: 3, Bearing: geom.Deg(80), Range: 2, InView: .3}), "the tightest turn here is 1.9 m")
+	assert.Contains(t, why(sim.Fault{Kind: sim.KnockedBar, Obstacle: 3}), "takes off 1.3 m before the bar at 5.2 m/s out of a turn of 1.9 m radius")
+	assert.Contains(t, why(sim.Fault{Kind: sim.Refusal, Obstacle: 3, Bearing: geom.Deg(80), Range: 2, InView: .3}), "the tightest turn here has a radius of 1.9 m")
 	assert.Contains(t, why(sim.Fault{Kind: sim.WrongSide, Obstacle: 3, Range: 4, InView: 1}), "The wrong side of jump 3")
-	assert.Contains(t, why(sim.Fault{Kind: sim.Collision, Obstacle: 3}), "within 0.0 m")
+	assert.Contains(t, why(sim.Fault{Kind: sim.Collision, Obstacle: 3}), "they run into each other at the release")
 	for k := range sim.FaultKinds {
 		assert.NotEmpty(t, why(sim.Fault{Kind: k, Obstacle: 1}), "every kind of fault has a reason: %v", k)
 		assert.NotEmpty(t, Fault(s, sim.Fault{Kind: k, Obstacle: 1}))
@@ -127,4 +128,41 @@ func TestSummary(t *testing.T) {
 	assert.True(t, strings.HasPrefix(w[0], "1 to 2: clean 50 %; off course into the dummy tunnel (tube) 50 %."), w[0])
 	r.Legs = r.Legs[:1]
 	assert.Contains(t, Worst(r, 3)[0], "No leg stands out")
+}
+
+// A figure that does not exist is not said as 0.
+func TestWhySaysNoZeros(t *testing.T) {
+	r := &sim.Rehearsal{Setup: ring(), Trace: sim.Trace{Samples: make([]sim.Sample, 10)}}
+	leg := sim.Leg{Number: 3, Last: 9, Speed: 5.2}
+	none := regexp.MustCompile(`(^|[^0-9.])0(\.0)? (m|s|degrees)\b`)
+	for _, rng := range []float64{0, 3.2, math.Inf(1)} {
+		for _, view := range []float64{0, 0.02, 0.6} {
+			for _, kind := range []sim.FaultKind{sim.OffCourse, sim.WrongSide, sim.Refusal, sim.Collision} {
+				f := sim.Fault{Kind: kind, Obstacle: 3, Range: rng, InView: view, Strength: 1, Off: geom.Deg(40)}
+				got := Why(r, leg, f)
+				assert.NotRegexp(t, none, got)
+				assert.NotContains(t, got, "- off")
+			}
+		}
+	}
+	away := sim.Fault{Kind: sim.OffCourse, Obstacle: 2, Range: 5.3, Bearing: geom.Deg(42), InView: 0.02, Strength: 1, Off: geom.Deg(33)}
+	assert.Equal(t, "The dummy tunnel is 5.3 m off, 42 degrees right, and hardly in view before the dog decides. "+
+		"The handler leads 33 degrees away from it, but too faintly or too late.", Why(r, leg, away))
+	assert.Equal(t, "Only where the dog strays from its likely line.", Why(r, leg, sim.Fault{Kind: sim.OffCourse, Obstacle: 2}))
+	assert.Equal(t, "Only where the dog strays from its likely line and runs past jump 3.", Why(r, leg, sim.Fault{Kind: sim.Refusal, Obstacle: 3}))
+}
+
+// How near handler and dog come is said as far as it means something.
+func TestWhyTheyMeet(t *testing.T) {
+	r := &sim.Rehearsal{Setup: ring(), Trace: sim.Trace{Samples: make([]sim.Sample, 3)}}
+	meet := func(apart float64) string {
+		r.Trace.Samples[1].Time = 16.9
+		for i := range r.Trace.Samples {
+			r.Trace.Samples[i].Hand.At.X = apart + math.Abs(float64(i-1))
+		}
+		return Why(r, sim.Leg{Number: 3, Last: 2}, sim.Fault{Kind: sim.Collision, Obstacle: 3})
+	}
+	assert.Equal(t, "The handler's way meets the dog's line: they run into each other 16.9 s after the release.", meet(0.1))
+	assert.Equal(t, "The handler's way meets the dog's line: they come within 0.6 m of each other 16.9 s after the release.", meet(0.6))
+	assert.Equal(t, "Only where the dog strays from its likely line; on that they stay 2.3 m apart.", meet(2.3))
 }
