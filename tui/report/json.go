@@ -1,9 +1,14 @@
 package report
 
 import (
+	"bytes"
 	"encoding/json"
+	"fmt"
 	"io"
 	"math"
+	"strconv"
+	"strings"
+	"unicode/utf16"
 
 	"cuewalk/sim"
 	"cuewalk/tui/words"
@@ -72,11 +77,31 @@ type Cue struct {
 }
 
 // JSON writes what r says for a program to read. The error is w's.
-func JSON(w io.Writer, r *sim.Rehearsal) error {
-	e := json.NewEncoder(w)
+func JSON(w io.Writer, r *sim.Rehearsal) error { return writeJSON(w, shape(r)) }
+
+// writeJSON writes v with nothing in it that a terminal would obey: what cannot be seen is
+// written as an escape, which reads back the same.
+func writeJSON(w io.Writer, v any) error {
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
 	e.SetIndent("", "  ")
 	e.SetEscapeHTML(false)
-	return e.Encode(shape(r))
+	if err := e.Encode(v); err != nil {
+		return err
+	}
+	var out strings.Builder
+	for _, c := range b.String() {
+		switch {
+		case c == '\n' || strconv.IsPrint(c):
+			out.WriteRune(c)
+		default:
+			for _, unit := range utf16.AppendRune(nil, c) {
+				fmt.Fprintf(&out, `\u%04x`, unit)
+			}
+		}
+	}
+	_, err := io.WriteString(w, out.String())
+	return err
 }
 
 func shape(r *sim.Rehearsal) Rehearsal {
@@ -123,7 +148,7 @@ func shapeFault(r *sim.Rehearsal, l *sim.Leg, f *sim.Fault) Fault {
 	if obstacles := r.Setup.Course.Obstacles; f.Obstacle >= 0 && f.Obstacle < len(obstacles) {
 		out.Obstacle = &obstacles[f.Obstacle].ID
 	}
-	if f.Entry >= 0 {
+	if f.Entry >= 0 && words.Located(*f) {
 		out.Bearing, out.Range, out.InView = number(f.Bearing.Degrees(), 1), number(f.Range, 3), number(f.InView, 3)
 	}
 	return out

@@ -8,6 +8,7 @@ import (
 	"os"
 	"regexp"
 	"slices"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -105,6 +106,35 @@ func TestJSONIsValid(t *testing.T) {
 			assert.InDelta(t, r.Length, *got.Length, 0.0006)
 		}
 	})
+}
+
+// A fault that comes up only off the likely line lies nowhere on it.
+func TestJSONOffTheLikelyLine(t *testing.T) {
+	r := sample()
+	r.Legs[1].Faults = append(r.Legs[1].Faults, sim.Fault{Kind: sim.OffCourse, Entry: 4, Obstacle: 2, Chance: 0.02})
+	var got Rehearsal
+	require.NoError(t, json.Unmarshal(encoded(t, r), &got))
+	f := got.Legs[1].Faults[len(got.Legs[1].Faults)-1]
+	assert.Nil(t, f.Bearing)
+	assert.Nil(t, f.Range)
+	assert.Nil(t, f.InView)
+}
+
+// JSON shown on a terminal obeys nobody's file, and a program still reads what was written there.
+func TestJSONIsSafe(t *testing.T) {
+	r := sample()
+	name := "犬 <b>\x1b[31m\u202e\u009b2J\x7f\u200b\U000e0041\U0001f415\n"
+	r.Setup.Course.Name = name
+	src := encoded(t, r)
+	for _, c := range string(src) {
+		if c != '\n' {
+			require.True(t, strconv.IsPrint(c), "%q", c)
+		}
+	}
+	var got Rehearsal
+	require.NoError(t, json.Unmarshal(src, &got))
+	assert.Equal(t, name, got.Course)
+	assert.Contains(t, string(src), "犬 <b>", "what can be seen stays as it is")
 }
 
 func TestEmptyJSON(t *testing.T) {

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"encoding/json"
 	"io"
 
 	"cuewalk/course/rulebook"
@@ -78,10 +77,7 @@ type ReadingTrap struct {
 // ReadJSON writes what r says for a program to read. speed is the judge's chosen
 // speed in m/s for the course times, 0 for none. The error is w's.
 func ReadJSON(w io.Writer, r *reading.Reading, speed float64) error {
-	e := json.NewEncoder(w)
-	e.SetIndent("", "  ")
-	e.SetEscapeHTML(false)
-	return e.Encode(shapeReading(r, speed))
+	return writeJSON(w, shapeReading(r, speed))
 }
 
 func shapeReading(r *reading.Reading, speed float64) Reading {
