@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"runtime/debug"
 
@@ -45,7 +46,23 @@ func rootCommand() *cobra.Command {
 	root.CompletionOptions.HiddenDefaultCmd = false
 	o.flags(root)
 	root.AddCommand(reportCommand(), newReadCommand(), checkCommand(), demoCommand())
+	strictCompletion(root)
 	return root
+}
+
+// strictCompletion makes "cuewalk completion" for no shell, or for one it does not
+// know, wrong use; the library alone would show the help and call it fine.
+func strictCompletion(root *cobra.Command) {
+	root.InitDefaultCompletionCmd()
+	for _, cmd := range root.Commands() {
+		if cmd.Name() != "completion" {
+			continue
+		}
+		cmd.Args = cobra.ArbitraryArgs
+		cmd.RunE = func(*cobra.Command, []string) error {
+			return errors.New("name the shell: cuewalk completion bash, zsh, fish or powershell")
+		}
+	}
 }
 
 // arguments checks that a command has from least to most arguments, and else says
