@@ -133,4 +133,7 @@ func TestKindsByName(t *testing.T) {
 	_, ok := KindOf("hoop")
 	assert.False(t, ok)
 	assert.Equal(t, "unknown obstacle", KindCount.String())
+	assert.Equal(t, "a jump", Jump.One())
+	assert.Equal(t, "an A-frame", AFrame.One())
+	assert.Equal(t, "weaves", Weaves.One())
 }

@@ -44,6 +44,17 @@ func (k Kind) String() string {
 	return "unknown obstacle"
 }
 
+// One names one obstacle of the kind in a sentence: "a jump", "an A-frame", "weaves".
+func (k Kind) One() string {
+	switch k {
+	case Weaves:
+		return k.String()
+	case AFrame:
+		return "an " + k.String()
+	}
+	return "a " + k.String()
+}
+
 // Jumped reports whether the dog takes the kind by jumping: it then has a
 // take-off and a landing; the others have an entry and an exit.
 func (k Kind) Jumped() bool { return k <= Tyre }

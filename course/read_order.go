@@ -48,7 +48,7 @@ func (r *reader) step(n int, w field, last string) {
 		return // has its own problem
 	}
 	if o := r.course.Obstacles[i]; reverse && o.Kind.OneWay() {
-		problem(fmt.Sprintf("number %d takes %s the wrong way: a %s has one way only", n, tomlfile.Show(id), o.Kind),
+		problem(fmt.Sprintf("number %d takes %s the wrong way: %s has one way only", n, tomlfile.Show(id), o.Kind.One()),
 			fmt.Sprintf("write %s without the -, or turn its facing by 180", tomlfile.Plain(id)))
 		return
 	}

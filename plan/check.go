@@ -166,7 +166,7 @@ func (k *checker) moment(m Moment) (text, hint string) {
 	if m.Event.After() {
 		right.Event = after
 	}
-	return fmt.Sprintf("number %d is a %s: it has %s and %s, no %s", m.Number, kind, before, after, m.Event),
+	return fmt.Sprintf("number %d is %s: it has %s and %s, no %s", m.Number, kind.One(), before, after, m.Event),
 		fmt.Sprintf("write %q", right)
 }
 

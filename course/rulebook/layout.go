@@ -84,7 +84,7 @@ func (k *checker) ends() {
 	}{{1, "first", e.First}, {len(k.c.Order), "last", e.Last}} {
 		o := k.obstacle(end.n)
 		if !slices.Contains(end.kinds, o.Kind) {
-			k.add(e.Source, end.name+" obstacle", []string{o.ID}, "%s is a %s, asked is %s", o.ID, o.Kind, either(end.kinds))
+			k.add(e.Source, end.name+" obstacle", []string{o.ID}, "%s is %s, asked is %s", o.ID, o.Kind.One(), either(end.kinds))
 		}
 	}
 }

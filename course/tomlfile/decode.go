@@ -40,6 +40,9 @@ func plainArrays(v any) any {
 	return v
 }
 
+// typeNames takes out of a message what only a programmer knows.
+var typeNames = strings.NewReplacer(" for float64", "", " for int64", "")
+
 // decodeFault words an error of decode.
 func decodeFault(src []byte, err error) fault {
 	var pe toml.ParseError
@@ -47,7 +50,8 @@ func decodeFault(src []byte, err error) fault {
 		return fault{0, err.Error(), ""}
 	}
 	at := max(0, min(pe.Position.Start, len(src)-1))
-	return fault{at, strings.ToLower(pe.Message[:1]) + strings.TrimSuffix(pe.Message[1:], "."), "write each key and each [table] once, and every value in full"}
+	text := strings.TrimSuffix(typeNames.Replace(pe.Message), ".")
+	return fault{at, strings.ToLower(text[:1]) + text[1:], "write each key and each [table] once, and every value in full"}
 }
 
 // same compares decoded values: NaN equals itself, times by what they say.

@@ -195,6 +195,15 @@ m = 4
 	assert.Contains(t, doc.Problems()[1].Hint, "line 1")
 }
 
+// A number too large for the machine is said in words of the file, not of the program.
+func TestNumberTooLarge(t *testing.T) {
+	doc, err := Parse("a.toml", []byte("a = 1e400\nb = 99999999999999999999\n"))
+	require.NoError(t, err)
+	doc.Root().Float("a", 0, 1)
+	doc.Root().Int("b", 0, 9)
+	assert.Equal(t, []string{"1:5: 1e400 is out of range", "2:5: 99999999999999999999 is out of range"}, places(doc.Err()))
+}
+
 func TestNearestFileName(t *testing.T) {
 	dir := t.TempDir()
 	require.NoError(t, Save(dir+"/quarry.toml", []byte("a = 1\n")))

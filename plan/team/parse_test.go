@@ -106,6 +106,14 @@ func TestEveryFigureHasAKey(t *testing.T) {
 }
 
 // Presets lie inside the ranges that files are held to, and the right way round.
+func TestPresetName(t *testing.T) {
+	for size, want := range map[string]string{"large": "a large dog, slow handler", "intermediate": "an intermediate dog, slow handler"} {
+		got, err := Preset(size, "slow")
+		require.NoError(t, err)
+		assert.Equal(t, want, got.Name)
+	}
+}
+
 func TestPresetsAreInRange(t *testing.T) {
 	for _, size := range Sizes() {
 		d, err := PresetDog(size)

@@ -24,7 +24,11 @@ func Preset(size, person string) (Team, error) {
 	if err != nil {
 		return Team{}, err
 	}
-	return Team{Name: "a " + size + " dog, " + person + " handler", Dog: d, Handler: h}, nil
+	name := "a " + size
+	if size == "intermediate" {
+		name = "an " + size
+	}
+	return Team{Name: name + " dog, " + person + " handler", Dog: d, Handler: h}, nil
 }
 
 // PresetDog returns the figures of a dog of that size class. The large dog's are
