@@ -24,7 +24,6 @@ const meets = 0.02
 // someone could get hurt.
 func cautions(p *page, r *sim.Rehearsal) {
 	p.heading("Cautions")
-	p.text(2, words.Model)
 	for _, sentence := range words.Cautions() {
 		p.hang("  -", 4, sentence)
 	}

@@ -17,8 +17,8 @@ func cues(p *page, r *sim.Rehearsal) {
 	for _, t := range r.Cues {
 		p.line(cue(r, t))
 	}
-	p.text(2, "Late by: from the moment until the handler was at the stand; off: how far from it he was when the "+
-		"moment came. Read before: the number whose take-off or entry it was for, and whether the dog had read it by then.")
+	p.text(2, "Off: how far from the stand the handler was when the moment came; late by: how long that way takes him at "+
+		"his top speed. Read before: the number whose take-off or entry it was for, and whether the dog had read it by then.")
 }
 
 func cueRow(number, when, given, late, off, read, what string) string {

@@ -23,7 +23,7 @@ func leg(p *page, r *sim.Rehearsal, l sim.Leg) {
 	p.ends("To "+words.Target(r.Setup.Course, l.Number), "clean "+words.Chance(l.Clean, l.Low, l.High))
 	p.text(4, words.Measures(r, l))
 	left := 0.0
-	for _, f := range l.Faults {
+	for _, f := range words.ByWeight(l.Faults) {
 		if f.Chance < rare {
 			left += f.Chance
 			continue

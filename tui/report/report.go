@@ -35,7 +35,7 @@ func overall(p *page, r *sim.Rehearsal) {
 	p.hang("Team", 8, s.Team.Name)
 	p.heading("The whole run")
 	p.text(2, words.Overall(r))
-	p.text(2, behind(r))
+	p.text(2, behind(r)+" "+words.Model)
 	p.heading("Worst legs")
 	for _, sentence := range words.Worst(r, 3) {
 		p.hang("  -", 4, sentence)

@@ -68,7 +68,7 @@ func Fault(s *sim.Setup, f sim.Fault) string {
 	o := Obstacle(s.Course, f.Obstacle)
 	switch f.Kind {
 	case sim.OffCourse:
-		return "off course into " + o
+		return "off course into " + o + approach(s, f)
 	case sim.WrongSide:
 		return o + " from the wrong side"
 	case sim.Refusal:
@@ -81,6 +81,28 @@ func Fault(s *sim.Setup, f sim.Fault) string {
 		return "dog and handler meet"
 	}
 	return Kind(f.Kind)
+}
+
+// approach says that a numbered obstacle was taken from the side that no number takes it
+// from; empty where it was not, and for a dummy, which has no right side.
+func approach(s *sim.Setup, f sim.Fault) string {
+	if f.Entry < 0 || f.Entry >= len(s.Entries) || s.Entries[f.Entry].Obstacle != f.Obstacle {
+		return ""
+	}
+	e := s.Entries[f.Entry]
+	ns := s.Course.Numbers(f.Obstacle)
+	for _, n := range ns {
+		if s.Course.Order[n-1].Takes(e) {
+			return ""
+		}
+	}
+	switch {
+	case len(ns) == 0:
+		return ""
+	case e.Kind.Jumped():
+		return " from behind"
+	}
+	return " by its exit"
 }
 
 // list joins numbers: "4", "4 and 12", "4, 9 and 12".

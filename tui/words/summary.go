@@ -1,7 +1,9 @@
 package words
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -11,15 +13,30 @@ import (
 
 // Outcome says how a leg is likely to end: "3 to 4: clean 62 % (58 to 66 %); off course into
 // the dummy tunnel (tube) 30 %". Faults under one in a hundred are left out.
-func Outcome(r *sim.Rehearsal, leg sim.Leg) string {
+func Outcome(r *sim.Rehearsal, leg sim.Leg) string { return outcome(r, leg, len(leg.Faults)) }
+
+// outcome is Outcome with the most likely faults only, at most so many.
+func outcome(r *sim.Rehearsal, leg sim.Leg, most int) string {
 	var b strings.Builder
 	b.WriteString(Leg(leg.Number) + ": clean " + Chance(leg.Clean, leg.Low, leg.High))
-	for _, f := range leg.Faults {
-		if f.Chance >= 0.01 {
-			b.WriteString("; " + Fault(r.Setup, f) + " " + Percent(f.Chance))
+	for i, f := range ByWeight(leg.Faults) {
+		if f.Chance < 0.01 {
+			break
 		}
+		if i == most {
+			b.WriteString("; less likely other things")
+			break
+		}
+		b.WriteString("; " + Fault(r.Setup, f) + " " + Percent(f.Chance))
 	}
 	return b.String()
+}
+
+// ByWeight returns faults likeliest first, of whatever kind they are.
+func ByWeight(faults []sim.Fault) []sim.Fault {
+	sorted := slices.Clone(faults)
+	slices.SortStableFunc(sorted, func(a, b sim.Fault) int { return cmp.Compare(b.Chance, a.Chance) })
+	return sorted
 }
 
 // Overall says how the whole run is likely to go.
@@ -55,6 +72,9 @@ func LegByNumber(r *sim.Rehearsal, n int) (sim.Leg, bool) {
 	return sim.Leg{}, false
 }
 
+// headlines is how many faults of a leg are named where legs stand side by side.
+const headlines = 3
+
 // Worst names the worst n legs in words, worst first; a sentence for none.
 func Worst(r *sim.Rehearsal, n int) []string {
 	var out []string
@@ -63,7 +83,7 @@ func Worst(r *sim.Rehearsal, n int) []string {
 		if !ok {
 			continue
 		}
-		s := Outcome(r, l) + "."
+		s := outcome(r, l, headlines) + "."
 		if len(l.Faults) > 0 {
 			s += " " + Why(r, l, l.Faults[0])
 		}
@@ -75,6 +95,10 @@ func Worst(r *sim.Rehearsal, n int) []string {
 	return out
 }
 
+// wide is the radius in metres from which a line is as good as straight: a large dog's stride
+// of 2 m turns it by less than 5 degrees.
+const wide = 25.0
+
 // Measures says how the dog takes the target of a leg: speed, stride, take-off, landing, flight,
 // tightest radius.
 func Measures(r *sim.Rehearsal, leg sim.Leg) string {
@@ -84,8 +108,8 @@ func Measures(r *sim.Rehearsal, leg sim.Leg) string {
 		s += ", take-off " + Length(u, leg.TakeOff) + ", landing " + Length(u, leg.Landing) +
 			", " + Seconds(leg.Flight) + " in the air"
 	}
-	if t := Length(u, leg.Radius); t != "-" && leg.Radius > 0 {
-		s += ", tightest radius " + t
+	if leg.Radius > 0 && leg.Radius < wide {
+		s += ", tightest radius " + Length(u, leg.Radius)
 	}
 	return s + ", " + Seconds(leg.Time)
 }
@@ -95,7 +119,11 @@ func Covered(r *sim.Rehearsal, leg sim.Leg) string {
 	var parts []string
 	for _, h := range leg.Hidden {
 		if h.Seconds >= 0.05 {
-			parts = append(parts, Short(r.Setup.Course, h.Obstacle)+" for "+Seconds(h.Seconds))
+			what := Short(r.Setup.Course, h.Obstacle)
+			if len(r.Setup.Course.Numbers(h.Obstacle)) == 0 {
+				what = "the " + what
+			}
+			parts = append(parts, what+" for "+Seconds(h.Seconds))
 		}
 	}
 	if parts == nil {

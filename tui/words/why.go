@@ -19,6 +19,9 @@ const (
 
 var led = geom.Deg(20)
 
+// straight is the angle up to which something is said to be straight ahead, as in [Bearing].
+var straight = geom.Deg(2.5)
+
 // onward is how far to the side something may lie that a dog comes to straight on.
 var onward = geom.Deg(25)
 
@@ -87,6 +90,8 @@ func reason(r *sim.Rehearsal, leg sim.Leg, f sim.Fault) string {
 		return fmt.Sprintf("No turn is read before the dog leaves %d, so it lands straight on.", leg.Number-1)
 	case f.Strength < quiet:
 		return upper(unled(r, leg)) + "."
+	case f.Off.Abs() <= straight:
+		return "The handler's own lead points straight at it."
 	case f.Off.Abs() <= led:
 		return fmt.Sprintf("The handler's own lead points at it, %s off.", degrees(f.Off))
 	}

@@ -148,6 +148,8 @@ func TestWhySaysNoZeros(t *testing.T) {
 	away := sim.Fault{Kind: sim.OffCourse, Obstacle: 2, Range: 5.3, Bearing: geom.Deg(42), InView: 0.02, Strength: 1, Off: geom.Deg(33)}
 	assert.Equal(t, "The dummy tunnel is 5.3 m off, 42 degrees right, and hardly in view before the dog decides. "+
 		"The handler leads 33 degrees away from it, but too faintly or too late.", Why(r, leg, away))
+	away.Off = geom.Deg(1)
+	assert.Contains(t, Why(r, leg, away), "The handler's own lead points straight at it.")
 	assert.Equal(t, "Only where the dog strays from its likely line.", Why(r, leg, sim.Fault{Kind: sim.OffCourse, Obstacle: 2}))
 	assert.Equal(t, "Only where the dog strays from its likely line and runs past jump 3.", Why(r, leg, sim.Fault{Kind: sim.Refusal, Obstacle: 3}))
 }
@@ -165,4 +167,51 @@ func TestWhyTheyMeet(t *testing.T) {
 	assert.Equal(t, "The handler's way meets the dog's line: they run into each other 16.9 s after the release.", meet(0.1))
 	assert.Equal(t, "The handler's way meets the dog's line: they come within 0.6 m of each other 16.9 s after the release.", meet(0.6))
 	assert.Equal(t, "Only where the dog strays from its likely line; on that they stay 2.3 m apart.", meet(2.3))
+}
+
+// A numbered obstacle taken where no number takes it is told from the right way into it: a
+// tunnel's two mouths are two different mistakes.
+func TestFaultSaysWhichWay(t *testing.T) {
+	s := ring()
+	s.Course.Order = append(s.Course.Order, course.Step{Obstacle: 2})
+	into := func(obstacle int, reverse bool) string {
+		for i, e := range s.Entries {
+			if e.Obstacle == obstacle && e.Reverse == reverse {
+				return Fault(s, sim.Fault{Kind: sim.OffCourse, Entry: i, Obstacle: obstacle})
+			}
+		}
+		return "no such entry"
+	}
+	assert.Equal(t, "off course into tunnel 4 (tube)", into(2, false))
+	assert.Equal(t, "off course into tunnel 4 (tube) by its exit", into(2, true))
+	assert.Equal(t, "off course into jump 2 (elm)", into(1, false))
+	assert.Equal(t, "off course into jump 2 (elm) from behind", into(1, true))
+	s.Course.Order = s.Course.Order[:3]
+	assert.Equal(t, "off course into the dummy tunnel (tube)", into(2, true), "a dummy has no right side")
+}
+
+func TestHeadlines(t *testing.T) {
+	faults := []sim.Fault{
+		{Kind: sim.Refusal, Entry: -1, Obstacle: 1, Chance: .05}, {Kind: sim.OffCourse, Entry: -1, Obstacle: 2, Chance: .04},
+		{Kind: sim.WrongSide, Entry: -1, Obstacle: 1, Chance: .02}, {Kind: sim.Collision, Entry: -1, Obstacle: 1, Chance: .17},
+	}
+	r := &sim.Rehearsal{Setup: ring(), Legs: []sim.Leg{{Number: 2, Clean: .89, Low: .89, High: .89, Faults: faults}}}
+	assert.Contains(t, Worst(r, 1)[0], "1 to 2: clean 89 %; dog and handler meet 17 %; refusal or run-out at jump 2 (elm) 5 %; "+
+		"off course into the dummy tunnel (tube) 4 %; less likely other things.")
+	assert.Contains(t, Outcome(r, r.Legs[0]), "jump 2 (elm) from the wrong side 2 %", "all of them where there is room")
+	assert.Equal(t, sim.Refusal, faults[0].Kind, "the rehearsal stays as it was")
+}
+
+func TestMeasuresOfAStraightLine(t *testing.T) {
+	r := &sim.Rehearsal{Setup: ring()}
+	assert.Contains(t, Measures(r, sim.Leg{Radius: 4.6}), "tightest radius 4.6 m")
+	for _, radius := range []float64{64.3, math.Inf(1), 0} {
+		assert.NotContains(t, Measures(r, sim.Leg{Radius: radius}), "radius")
+	}
+}
+
+func TestCovered(t *testing.T) {
+	r := &sim.Rehearsal{Setup: ring()}
+	leg := sim.Leg{Hidden: []sim.Hidden{{Obstacle: 2, Seconds: .42}, {Obstacle: 1, Seconds: .02}, {Obstacle: 0, Seconds: 1}}}
+	assert.Equal(t, "The handler's body hides the dummy tunnel for 0.4 s, jump 1 for 1.0 s.", Covered(r, leg))
 }
