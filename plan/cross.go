@@ -129,11 +129,11 @@ func (g *passage) sameSide() (side, bool) {
 
 // behind reports whether he is clearly behind the dog at the cue.
 func (g *passage) behind() bool {
-	if !g.hasS || settle(g.dog.Local(g.s).Y) >= -crossSlack {
+	if !g.hasS || !over(-crossSlack, g.dog.Local(g.s).Y) {
 		return false
 	}
 	for _, w := range g.out {
-		if settle(w.Local(g.s).Y) >= -crossSlack {
+		if !over(-crossSlack, w.Local(g.s).Y) {
 			return false
 		}
 	}
@@ -143,7 +143,7 @@ func (g *passage) behind() bool {
 // wrongTurn says why the way he goes off cannot be begun by this cross's turn.
 func (g *passage) wrongTurn(cross Cross) (text, hint string) {
 	if !g.hasS || !g.hasN || len(g.in) == 0 || len(g.out) == 0 ||
-		settle(g.p.Dist(g.s)) < shortestMove || settle(g.s.Dist(g.n)) < shortestMove {
+		over(shortestMove, g.p.Dist(g.s)) || over(shortestMove, g.s.Dist(g.n)) {
 		return "", ""
 	}
 	from, to := g.p.Towards(g.s), g.s.Towards(g.n)
@@ -151,19 +151,19 @@ func (g *passage) wrongTurn(cross Cross) (text, hint string) {
 	if dogSide == neither {
 		dogSide = -sideOf(g.in[0], g.s)
 	}
-	if dogSide == neither || settleAngle(from.Off(g.in[0].Heading)).Abs() > settleAngle(geom.Deg(90)) {
+	if dogSide == neither || over(from.Off(g.in[0].Heading).Abs(), geom.Deg(90)) {
 		return "", ""
 	}
-	turn, off := settleAngle(to.Off(from)), settleAngle(to.Off(g.out[0].Heading)).Abs()
-	if turn.Abs() >= settleAngle(geom.Deg(180)) {
+	turn, off := to.Off(from), to.Off(g.out[0].Heading).Abs()
+	if !over(geom.Deg(180), turn.Abs()) {
 		return "", "" // right about is toward the dog and away from it
 	}
 	toward := turn * geom.Angle(dogSide)
 	switch {
-	case cross == FrontCross && off <= settleAngle(alongWay) && -toward >= settleAngle(frontAway[0]) && -toward <= settleAngle(frontAway[1]):
+	case cross == FrontCross && !over(off, alongWay) && !over(frontAway[0], -toward) && !over(-toward, frontAway[1]):
 		return fmt.Sprintf("these positions make no front cross: he turns %.0f degrees away from the dog", -toward.Degrees()),
 			`write cross = "blind", or move a stand`
-	case cross == BlindCross && off > settleAngle(geom.Deg(90)) && toward > settleAngle(blindToward):
+	case cross == BlindCross && over(off, geom.Deg(90)) && over(toward, blindToward):
 		return fmt.Sprintf("these positions make no blind cross: he turns %.0f degrees toward the dog", toward.Degrees()),
 			`write cross = "front", or move a stand`
 	}
@@ -173,7 +173,7 @@ func (g *passage) wrongTurn(cross Cross) (text, hint string) {
 // notRear says why he does not pass behind the dog.
 func (g *passage) notRear() (text, hint string) {
 	const why = `put the stand behind the dog, or write cross = "front" or "blind"`
-	if g.hasS && g.hasNext && settle(g.next.Local(g.s).Y) > crossSlack {
+	if g.hasS && g.hasNext && over(g.next.Local(g.s).Y, crossSlack) {
 		return "these positions make no rear cross: he is past the next obstacle when it begins, ahead of the dog", why
 	}
 	if !g.hasS || !g.hasN || len(g.out) == 0 || g.pace == Stop || g.pace == SamePace {
@@ -190,7 +190,7 @@ func (g *passage) notRear() (text, hint string) {
 	}
 	at := leg.A.Lerp(leg.B, t)
 	dogThere, heThere := g.dog.At.Dist(at)/dogSpeed, g.s.Dist(at)/paceSpeed[g.pace]
-	if settle(dogThere-heThere) > rearMargin {
+	if over(dogThere-heThere, rearMargin) {
 		return "these positions make no rear cross: he is over the dog's line well before the dog", why
 	}
 	return "", ""

@@ -125,7 +125,8 @@ func TestMirroredPlanHasMirroredFaults(t *testing.T) {
 		c := rapid.SampledFrom([]*course.Course{up, bend, back}).Draw(t, "course")
 		point := rapid.Custom(func(t *rapid.T) geom.Point {
 			half := rapid.IntRange(-4, 84)
-			return geom.Point{X: float64(half.Draw(t, "x")) / 2, Y: float64(half.Draw(t, "y")) / 2}
+			tie := rapid.SampledFrom([]float64{0, 0, offLine, -offLine}) // half metres are on the other limits
+			return geom.Point{X: float64(half.Draw(t, "x"))/2 + tie.Draw(t, "tie"), Y: float64(half.Draw(t, "y")) / 2}
 		})
 		cross := rapid.SampledFrom([]Cross{NoCross, FrontCross, BlindCross, RearCross}).Draw(t, "cross")
 		when := rapid.SampledFrom([]string{"release", "2 take-off -1", "2 landing", "3 take-off -2"}).Draw(t, "when")

@@ -1,8 +1,6 @@
 package plan
 
 import (
-	"math"
-
 	"cuewalk/course/geom"
 )
 
@@ -21,25 +19,24 @@ func (s side) String() string {
 
 // sideOf returns the side of w that p is on.
 func sideOf(w way, p geom.Point) side {
-	switch at := settled(w.Local(p)); {
-	case at.Y < -besideEnds || at.Y > w.length+besideEnds:
+	switch at := w.Local(p); {
+	case over(-besideEnds, at.Y) || over(at.Y, w.length+besideEnds):
 		return neither
-	case at.X > offLine:
+	case over(at.X, offLine):
 		return right
-	case at.X < -offLine:
+	case over(-offLine, at.X):
 		return left
 	}
 	return neither
 }
 
-// grain in metres is what positions are rounded to before they are held against a
-// limit: exactly on one the last bit would decide, and a mirrored plan has another.
+// grain is by how much, in metres, seconds or radians, something must be over a limit
+// to count as over it: exactly on the limit the last bit would decide, and that of a
+// mirrored plan is another.
 const grain = 1e-6
 
-func settle(x float64) float64 { return math.Round(x/grain) * grain }
-
-// settleAngle is settle for an angle, in radians.
-func settleAngle(a geom.Angle) geom.Angle { return geom.Angle(settle(float64(a))) }
+// over reports whether x is greater than limit by more than a grain.
+func over[T ~float64](x, limit T) bool { return x > limit+grain }
 
 // stretched is s with a grain more at either end, so that ends that touch meet.
 func stretched(s geom.Segment) geom.Segment {
@@ -49,8 +46,6 @@ func stretched(s geom.Segment) geom.Segment {
 	}
 	return geom.Segment{A: s.B.Lerp(s.A, 1+grain/n), B: s.A.Lerp(s.B, 1+grain/n)}
 }
-
-func settled(p geom.Point) geom.Point { return geom.Point{X: settle(p.X), Y: settle(p.Y)} }
 
 // passage is a cue with the dog's ways and the handler's stands around it.
 type passage struct {
