@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"cuewalk/course"
+	"cuewalk/course/tomlfile"
 )
 
 // Event is what the dog does at a moment.
@@ -67,11 +68,11 @@ func ParseMoment(s string) (Moment, error) {
 		return m, m.offset(s, f[1:])
 	}
 	if len(f) < 2 {
-		return m, fmt.Errorf("%q is no moment", s)
+		return m, fmt.Errorf("%s is no moment", tomlfile.Show(s))
 	}
 	n, err := strconv.Atoi(f[0])
 	if err != nil || n < 1 {
-		return m, fmt.Errorf("%q does not start with a course number", s)
+		return m, fmt.Errorf("%s does not start with a course number", tomlfile.Show(s))
 	}
 	m.Number = n
 	for e := TakeOff; e <= Exit; e++ {
@@ -80,7 +81,7 @@ func ParseMoment(s string) (Moment, error) {
 			return m, m.offset(s, f[2:])
 		}
 	}
-	return m, fmt.Errorf("%q is no event of an obstacle", f[1])
+	return m, fmt.Errorf("%s is no event of an obstacle", tomlfile.Show(f[1]))
 }
 
 func (m *Moment) offset(s string, f []string) error {
@@ -90,7 +91,7 @@ func (m *Moment) offset(s string, f []string) error {
 	x := strings.Join(f, "")
 	v, err := strconv.ParseFloat(x, 64)
 	if err != nil || v < -MostStrides || v > MostStrides || v*2 != float64(int(v*2)) || (x[0] != '+' && x[0] != '-') {
-		return fmt.Errorf("the strides in %q are not a signed number of halves from -%d to +%d", s, MostStrides, MostStrides)
+		return fmt.Errorf("the strides in %s are not a signed number of halves from -%d to +%d", tomlfile.Show(s), MostStrides, MostStrides)
 	}
 	m.Strides = v
 	return nil

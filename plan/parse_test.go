@@ -167,6 +167,16 @@ func TestTooManyCues(t *testing.T) {
 	assert.Equal(t, "p:3:3: the plan has 1001 cues\n  hint: write at most 1000\n", problems(t, err))
 }
 
+// What is no moment is shown safe and never longer than a line.
+func TestMomentInAMessage(t *testing.T) {
+	for _, s := range []string{strings.Repeat("2 take-off ", 1000), "2 take\u202e\x1b[31m-off", strings.Repeat("犬", 1000), "x " + strings.Repeat("y", 1000)} {
+		_, err := ParseMoment(s)
+		require.Error(t, err)
+		assert.Less(t, len([]rune(err.Error())), 160)
+		assert.Equal(t, tomlfile.Plain(err.Error()), err.Error())
+	}
+}
+
 // A plan altered in memory is checked by the same rules as its file.
 func TestValidateAgreesWithParse(t *testing.T) {
 	c, tm := mill(t)
