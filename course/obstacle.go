@@ -1,6 +1,8 @@
 package course
 
 import (
+	"cmp"
+
 	"cuewalk/course/geom"
 )
 
@@ -24,69 +26,49 @@ type Obstacle struct {
 // Spacing is the distance between two weave poles in metres (FCI from 2007: 60 cm).
 const Spacing = 0.60
 
-// Defaults fills the sizes of o that are 0 with those usual for its kind and a
-// dog's jump height of bar metres. Sizes are those of the FCI 2012 texts and club
-// reproductions: bar 1.2-1.5 m, wing 0.4-0.6 m, tunnel 0.6 m across, A-frame
-// sides of 2.7 m and 0.9 m breadth, dog walk of three parts of 3.6 m, 0.3 m
-// broad, seesaw 3.66 m, table about 0.9 m square.
+// usualPoles is how many weave poles stand where nothing else is said.
+const usualPoles = 12
+
+// asBar in [usual] stands for the jump height of the dog's class.
+const asBar = -1
+
+// usual are the sizes of each kind in metres where a file gives none: those of the FCI
+// 2012 texts and club reproductions (bar 1.2-1.5 m, wing 0.4-0.6 m, tunnel 0.6 m across,
+// A-frame sides of 2.7 m and 0.9 m breadth, dog walk of three parts of 3.6 m, 0.3 m
+// broad, seesaw 3.66 m, table about 0.9 m square). A tunnel's and a row of weaves' length
+// follow from their points and poles.
+var usual = [KindCount]struct{ width, height, length, wing float64 }{
+	Jump:     {1.2, asBar, 0, 0.5},
+	Spread:   {1.2, asBar, 0.4, 0.5},
+	LongJump: {1.2, 0.28, 1.2, 0},
+	Wall:     {1.2, asBar, 0.2, 0.4},
+	Tyre:     {0.55, asBar, 0, 0.4},
+	Tunnel:   {0.6, 0.6, 0, 0},
+	Weaves:   {0.6, 0, 0, 0},
+	AFrame:   {0.9, 1.7, 4.2, 0},
+	DogWalk:  {0.3, 1.2, 10.5, 0},
+	Seesaw:   {0.3, 0.61, 3.66, 0},
+	Table:    {0.9, asBar, 0.9, 0},
+}
+
+// Defaults fills the sizes of o that are 0 with those [usual] for its kind and a dog's
+// jump height of bar metres. Only jumps and spreads can be without wings.
 func (o *Obstacle) Defaults(bar float64) {
-	set := func(v *float64, d float64) {
-		if *v == 0 {
-			*v = d
-		}
+	u := usual[o.Kind]
+	if u.height == asBar {
+		u.height = bar
 	}
+	if (o.Kind == Jump || o.Kind == Spread) && !o.Wings {
+		u.wing = 0
+	}
+	o.Width, o.Height = cmp.Or(o.Width, u.width), cmp.Or(o.Height, u.height)
+	o.Length, o.Wing = cmp.Or(o.Length, u.length), cmp.Or(o.Wing, u.wing)
 	switch o.Kind {
-	case Jump, Wall:
-		set(&o.Width, 1.2)
-		set(&o.Height, bar)
-		if o.Wings {
-			set(&o.Wing, 0.5)
-		}
-		if o.Kind == Wall {
-			set(&o.Wing, 0.4)
-			set(&o.Length, 0.2)
-		}
-	case Spread:
-		set(&o.Width, 1.2)
-		set(&o.Height, bar)
-		set(&o.Length, 0.4)
-		if o.Wings {
-			set(&o.Wing, 0.5)
-		}
-	case LongJump:
-		set(&o.Width, 1.2)
-		set(&o.Height, 0.28)
-		set(&o.Length, 1.2)
-	case Tyre:
-		set(&o.Width, 0.55)
-		set(&o.Height, bar)
-		set(&o.Wing, 0.4)
 	case Tunnel:
-		set(&o.Width, 0.6)
-		set(&o.Height, 0.6)
 		o.Length = geom.PathLength(o.Through)
 	case Weaves:
-		if o.Poles == 0 {
-			o.Poles = 12
-		}
-		set(&o.Width, 0.6)
+		o.Poles = cmp.Or(o.Poles, usualPoles)
 		o.Length = Spacing * float64(o.Poles-1)
-	case AFrame:
-		set(&o.Width, 0.9)
-		set(&o.Height, 1.7)
-		set(&o.Length, 4.2)
-	case DogWalk:
-		set(&o.Width, 0.3)
-		set(&o.Height, 1.2)
-		set(&o.Length, 10.5)
-	case Seesaw:
-		set(&o.Width, 0.3)
-		set(&o.Height, 0.61)
-		set(&o.Length, 3.66)
-	case Table:
-		set(&o.Width, 0.9)
-		set(&o.Height, bar)
-		set(&o.Length, 0.9)
 	}
 }
 
