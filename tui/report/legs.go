@@ -12,7 +12,8 @@ const rare = 0.005
 func legs(p *page, r *sim.Rehearsal) {
 	p.heading("Leg by leg")
 	p.text(2, "Chances of a leg are for a dog that comes to it as planned. Clean, off course, wrong side and "+
-		"refusal make 100 %; the rest is counted beside that.")
+		"refusal make 100 %; bars, contacts and meetings are counted beside that. The likely line is the one the dog runs "+
+		"where nothing is left to luck.")
 	for i := range r.Legs {
 		leg(p, r, r.Legs[i])
 	}
