@@ -109,8 +109,10 @@ func shape(r *sim.Rehearsal) Rehearsal {
 	out := Rehearsal{
 		Course: s.Course.Name, Plan: s.Plan.Name, Team: s.Team.Name, Seed: r.Seed, Runs: r.Runs,
 		Length: number(r.Length, 3), Clean: number(r.Clean, 4), CleanLow: number(r.Low, 4), CleanHigh: number(r.High, 4),
-		Time: number(r.Time, 3), Time10: some(r.Time10, 3), Time90: some(r.Time90, 3),
-		Legs: make([]Leg, len(r.Legs)), Cues: make([]Cue, len(r.Cues)),
+		Time: number(r.Time, 3), Legs: make([]Leg, len(r.Legs)), Cues: make([]Cue, len(r.Cues)),
+	}
+	if r.Runs > 0 && r.Clean > 0 { // else no run was clean, and none has a time
+		out.Time10, out.Time90 = some(r.Time10, 3), some(r.Time90, 3)
 	}
 	for i := range r.Legs {
 		out.Legs[i] = shapeLeg(r, &r.Legs[i])

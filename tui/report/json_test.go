@@ -108,6 +108,23 @@ func TestJSONIsValid(t *testing.T) {
 	})
 }
 
+// The times of clean runs are null where there was no such run, and stand where there was.
+func TestJSONTimesOfCleanRuns(t *testing.T) {
+	for _, c := range []struct {
+		runs  int
+		clean float64
+		times bool
+	}{{2000, 0.4, true}, {1, 1, true}, {1, 0, false}, {2000, 0, false}, {0, 0.4, false}} {
+		r := sample()
+		r.Runs, r.Clean = c.runs, c.clean
+		var got Rehearsal
+		require.NoError(t, json.Unmarshal(encoded(t, r), &got))
+		assert.Equal(t, c.times, got.Time10 != nil, "%+v", c)
+		assert.Equal(t, c.times, got.Time90 != nil, "%+v", c)
+		require.NotNil(t, got.Time, "the likely run has a time in any case")
+	}
+}
+
 // A fault that comes up only off the likely line lies nowhere on it.
 func TestJSONOffTheLikelyLine(t *testing.T) {
 	r := sample()

@@ -66,6 +66,12 @@ var promisedReading = map[string][]string{
 	"traps":     {"leg", "obstacle", "pull", "why"},
 }
 
+func TestInView(t *testing.T) {
+	assert.Equal(t, "<0.1", inView(0.02))
+	assert.Equal(t, "0.1", inView(0.05))
+	assert.Equal(t, "1.3", inView(1.26))
+}
+
 func TestReadingKeys(t *testing.T) {
 	var v any
 	require.NoError(t, json.Unmarshal(readJSON(t, wrapped(t, "trap"), 4), &v))

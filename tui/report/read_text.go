@@ -247,11 +247,19 @@ func views(p *page, r *reading.Reading, l *reading.Leg) {
 	shown := strongest(l.Views)
 	for _, v := range shown {
 		p.line("    " + column(target(r, v.Entry), 26) + pad(signed(v.Bearing), 10) +
-			pad(words.Length(r.Course.Units, v.Range), 9) + pad(fmt.Sprintf("%.1f", v.InView), 8) + against(r.Course.Units, &v))
+			pad(words.Length(r.Course.Units, v.Range), 9) + pad(inView(v.InView), 8) + against(r.Course.Units, &v))
 	}
 	if n := len(l.Views) - len(shown); n > 0 {
 		p.text(4, fmt.Sprintf("and %d that pull less", n))
 	}
+}
+
+// inView is a time in view in few cells; what is there for an instant is not said as 0.
+func inView(seconds float64) string {
+	if seconds < 0.05 {
+		return "<0.1"
+	}
+	return fmt.Sprintf("%.1f", seconds)
 }
 
 // strongest returns the right one and those that pull most, mostViews at most, in

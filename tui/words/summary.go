@@ -42,7 +42,10 @@ func ByWeight(faults []sim.Fault) []sim.Fault {
 // Overall says how the whole run is likely to go.
 func Overall(r *sim.Rehearsal) string {
 	s := "A clean run: " + Chance(r.Clean, r.Low, r.High)
-	if r.Runs > 0 {
+	switch {
+	case r.Runs == 1:
+		s += " from 1 run"
+	case r.Runs > 1:
 		s += fmt.Sprintf(" from %d runs", r.Runs)
 	}
 	return s + ". " + Pace(r)

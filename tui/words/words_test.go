@@ -123,6 +123,10 @@ func TestSummary(t *testing.T) {
 	r := &sim.Rehearsal{Setup: ring(), Time: 30, Length: 150, Clean: .4, Low: .4, High: .4, Legs: []sim.Leg{
 		{Number: 1, Clean: 1}, {Number: 2, Clean: .5, Low: .5, High: .5, Faults: []sim.Fault{{Kind: sim.OffCourse, Obstacle: 2, Chance: .499}, {Chance: .001}}}}}
 	assert.Equal(t, "A clean run: 40 %. Likely time 30.0 s over 150.0 m, 5.0 m/s.", Overall(r))
+	r.Runs, r.Low, r.High = 1, 0, .8
+	assert.Contains(t, Overall(r), "A clean run: 40 % (0 to 80 %) from 1 run.")
+	r.Runs = 3
+	assert.Contains(t, Overall(r), "from 3 runs.")
 	w := Worst(r, 3)
 	assert.Len(t, w, 1)
 	assert.True(t, strings.HasPrefix(w[0], "1 to 2: clean 50 %; off course into the dummy tunnel (tube) 50 %."), w[0])
