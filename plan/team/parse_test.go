@@ -105,7 +105,6 @@ func TestEveryFigureHasAKey(t *testing.T) {
 	}
 }
 
-// Presets lie inside the ranges that files are held to, and the right way round.
 func TestPresetName(t *testing.T) {
 	for size, want := range map[string]string{"large": "a large dog, slow handler", "intermediate": "an intermediate dog, slow handler"} {
 		got, err := Preset(size, "slow")
@@ -114,6 +113,7 @@ func TestPresetName(t *testing.T) {
 	}
 }
 
+// Presets lie inside the ranges that files are held to, and the right way round.
 func TestPresetsAreInRange(t *testing.T) {
 	for _, size := range Sizes() {
 		d, err := PresetDog(size)

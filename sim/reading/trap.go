@@ -108,7 +108,7 @@ func (r *Reading) why(t *Trap, l *Leg) string {
 		add("%s nearer than the right one", r.show(-t.Farther))
 	}
 	if draw := r.Team.Dog.Draw[e.Kind]; draw >= 1.5 {
-		add("a %s draws this dog", e.Kind)
+		add("this dog is drawn to %s", e.Kind.One())
 	}
 	if t.InView > 0 {
 		add("in view for %.1f s", t.InView)
