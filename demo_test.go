@@ -200,7 +200,7 @@ func TestDemoHandlerIsAPerson(t *testing.T) {
 				for _, l := range r.Legs {
 					for _, f := range l.Faults {
 						if f.Kind == sim.Collision { // now and then is bad luck, oftener a bad line
-							assert.Less(t, f.Chance, 0.2, "%s with %s: leg %d", d.plans[i], who, l.Number)
+							assert.Less(t, f.Chance, 0.15, "%s with %s: leg %d", d.plans[i], who, l.Number)
 						}
 					}
 				}

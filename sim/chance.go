@@ -125,7 +125,7 @@ func (in *integrator) line(l *layer, st State, mass float64, depth int) float64 
 	left := mass
 	for in.verdict == goingOn && left > tail*mass && len(l.states) < longest {
 		l.states, l.left = append(l.states, st), append(l.left, left)
-		dt := in.s.dog.SampleTime(&st.Dog)
+		dt := in.s.sampleTime(&st)
 		if sum := in.look(&st); sum > 0 {
 			gone := left * (1 - math.Exp(-sum*dt))
 			for i := range in.seen {
@@ -242,7 +242,7 @@ func (in *integrator) chase(st State, mass float64, depth int) {
 			keep = 0
 			break
 		}
-		dt := in.s.dog.SampleTime(&st.Dog)
+		dt := in.s.sampleTime(&st)
 		if st.Dog.Commit >= 0 {
 			if rate := in.callOff(&st); rate > 0 {
 				keep *= math.Exp(-rate * dt)

@@ -139,7 +139,7 @@ func (t *turning) heldLead(speed, strength float64) map[int]float64 {
 	var seen []dog.Seen
 	for range 60 {
 		lead := dog.Lead{Heading: st.At.Towards(t.obs[t.right].At), Strength: strength, Drive: 0.8}
-		dt := s.dog.SampleTime(&st)
+		dt := s.scene.SampleTime(s.dog, &st)
 		sight := dog.Sight{Body: st.Body, Lead: lead, Handler: geom.Point{X: -99}, Last: st.Last, Since: st.SinceLast}
 		var sum float64
 		if seen, sum = s.scene.Look(s.dog, &sight, seen[:0]); sum > 0 {

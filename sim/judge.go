@@ -69,6 +69,9 @@ func (r *run) taken(st *State, entry int) {
 // ranOut reports whether the dog has run past the obstacle the judge waits for.
 func (r *run) ranOut(st *State, before geom.Point) bool {
 	e := &r.s.Entries[r.s.right[st.Leg-1]]
+	if to := e.At.Sub(st.Dog.At); to.Dot(to) > 1.5*1.5*lineReach*lineReach {
+		return false // not near enough for any of it
+	}
 	if st.Dog.Commit >= 0 && r.s.Entries[st.Dog.Commit].Obstacle != e.Obstacle {
 		return false // it is on its way over something else: that is for taken
 	}

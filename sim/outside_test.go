@@ -173,7 +173,7 @@ func TestCalledOffMeetsTheNext(t *testing.T) {
 		in := newIntegrator(s)
 		st := s.arrivals()[1]
 		for st.Dog.Mode.String() == "in the air" {
-			in.move(&st, s.dog.SampleTime(&st.Dog))
+			in.move(&st, s.sampleTime(&st))
 		}
 		st.Dog.Commit = 2 * first
 		in.leg(st)

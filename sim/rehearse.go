@@ -133,7 +133,7 @@ func (b *builder) follow(l *layer, look, commit int) (State, bool) {
 	st.Dog.Commit = commit
 	b.in.verdict, b.in.entry = goingOn, -1
 	for k := 0; b.in.verdict == goingOn && k < longest; k++ {
-		b.in.move(&st, b.in.s.dog.SampleTime(&st.Dog))
+		b.in.move(&st, b.in.s.sampleTime(&st))
 		b.keep(&st, l.left[look])
 	}
 	if b.in.verdict != clean {
@@ -188,7 +188,7 @@ func (b *builder) branch(l *layer, e, right int) (int, []geom.Point) {
 	path := []geom.Point{st.Dog.At}
 	b.in.verdict = goingOn
 	for k := 0; b.in.verdict == goingOn && k < longest; k++ {
-		b.in.move(&st, b.in.s.dog.SampleTime(&st.Dog))
+		b.in.move(&st, b.in.s.sampleTime(&st))
 		if path[len(path)-1].Dist(st.Dog.At) > 0.25 {
 			path = append(path, st.Dog.At)
 		}
@@ -260,7 +260,7 @@ func (b *builder) beside(leg *Leg, kind FaultKind, p float64, obstacle int) {
 func (b *builder) finish(st *State) {
 	for n := 0; st.Dog.Mode != dog.Ground && n < longest; n++ {
 		b.in.verdict = goingOn
-		b.in.move(st, b.in.s.dog.SampleTime(&st.Dog))
+		b.in.move(st, b.in.s.sampleTime(st))
 		b.keep(st, 1)
 	}
 	r := b.r

@@ -74,7 +74,7 @@ func likely(s *Setup) []dog.Body {
 	var out []dog.Body
 	pulled := 0.0
 	for range 220 {
-		dt := s.dog.SampleTime(&st.Dog)
+		dt := s.sampleTime(&st)
 		if st.Dog.Commit < 0 {
 			sum := r.look(&st)
 			if pulled += sum * dt; pulled > 0.7 && sum > 0 {

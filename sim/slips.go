@@ -57,7 +57,7 @@ func (s *Setup) extension(st *State) float64 {
 func (r *run) ghost(st *State, keep func(*State)) {
 	s := r.s
 	for n := 0; st.Dog.Mode != dog.Ground && n < longest; n++ {
-		r.move(st, s.dog.SampleTime(&st.Dog))
+		r.move(st, s.sampleTime(st))
 		keep(st)
 	}
 	right := s.right[st.Leg-1]
@@ -68,7 +68,7 @@ func (r *run) ghost(st *State, keep func(*State)) {
 	path := geom.Dubins(st.Dog.Pose(), to, 1.5)
 	const speed = 4.0
 	for gone := 0.0; gone < path.Length; {
-		dt := s.dog.SampleTime(&st.Dog)
+		dt := s.sampleTime(st)
 		s.act(st, r.luck, dt)
 		st.Time += dt
 		st.past.push(st.Time, s.shown(st))
@@ -79,7 +79,7 @@ func (r *run) ghost(st *State, keep func(*State)) {
 		st.Dog.Speed, st.Dog.Turn, st.Dog.SinceLast = speed, 0, st.Dog.SinceLast+dt
 		st.Dog.Stride = dog.StrideLength(s.dog.Withers, speed)
 		st.Odo += step
-		r.count(st, dog.Nothing)
+		st.count(dog.Nothing, s.dog.StrideShare(&st.Dog, dt))
 		keep(st)
 	}
 	st.Lead = s.dog.Read(st.Dog.Body, st.past.at(st.Time-s.dog.Latency), st.past.word(st.Time-s.dog.WordLatency))
@@ -87,7 +87,7 @@ func (r *run) ghost(st *State, keep func(*State)) {
 	st.Dog.Commit = right
 	s.scene.TakeNow(s.dog, &st.Dog, &st.Lead)
 	st.Stride++
-	st.look = 0
+	st.stride = 0
 	r.verdict = goingOn
 	r.taken(st, right)
 	keep(st)

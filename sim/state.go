@@ -16,8 +16,8 @@ type State struct {
 	Hand Hand
 	Leg  int // course number the judge waits for, from 1; one past the last when done
 
-	Stride int // strides and flights since the release
-	look   int // samples of the present stride gone
+	Stride int     // strides and flights since the release
+	stride float64 // share of the present stride gone
 
 	action int // the handler's action in force
 	legs   legs
@@ -59,7 +59,9 @@ type past struct {
 }
 
 func (p *past) push(t float64, h dog.Handler) {
-	p.head = (p.head + 1) % len(p.seen)
+	if p.head++; p.head == len(p.seen) {
+		p.head = 0
+	}
 	p.time[p.head], p.seen[p.head] = t, h
 	p.n = min(p.n+1, len(p.seen))
 }
@@ -78,13 +80,13 @@ func (p *past) at(t float64) dog.Handler {
 		if i == newer {
 			return p.seen[i]
 		}
-		return between(p.seen[i], p.seen[newer], (t-p.time[i])/(p.time[newer]-p.time[i]))
+		return between(&p.seen[i], &p.seen[newer], (t-p.time[i])/(p.time[newer]-p.time[i]))
 	}
 	return p.seen[newer]
 }
 
-func between(a, b dog.Handler, t float64) dog.Handler {
-	h := a // arm, gesture and darkness change at once, and are read when they have
+func between(a, b *dog.Handler, t float64) dog.Handler {
+	h := *a // arm, gesture and darkness change at once, and are read when they have
 	h.At = a.At.Lerp(b.At, t)
 	h.Vel = a.Vel.Lerp(b.Vel, t)
 	h.Chest = (a.Chest + b.Chest.Off(a.Chest)*geom.Angle(t)).Wrap()

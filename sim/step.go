@@ -49,7 +49,7 @@ func (r *run) begin(s *Setup, luck Luck) {
 // sample takes the run on to the next look.
 func (r *run) sample(st *State) {
 	s := r.s
-	dt := s.dog.SampleTime(&st.Dog)
+	dt := s.sampleTime(st)
 	if !r.free {
 		r.decide(st, dt)
 	}
@@ -128,22 +128,24 @@ func (r *run) move(st *State, dt float64) {
 	late := st.lucky.late
 	h := st.past.at(st.Time - s.dog.Latency - late)
 	st.Lead = s.dog.Reread(st.Lead, st.Dog.Body, h, st.past.word(st.Time-s.dog.WordLatency-late), dt)
-	before := st.Dog.At
+	before, share := st.Dog.At, s.dog.StrideShare(&st.Dog, dt)
 	luck := dog.Luck{Spot: st.lucky.spot}
 	event := s.scene.Advance(s.dog, &st.Dog, &st.Lead, luck, dt)
 	st.Odo += before.Dist(st.Dog.At)
-	r.count(st, event)
+	st.count(event, share)
+	if st.Dog.Mode == dog.Ground && st.Dog.Commit < 0 {
+		st.idle += dt
+	}
 	r.judge(st, event, before)
 }
 
-// count counts strides: eight looks on the ground, or one passage.
-func (r *run) count(st *State, event dog.Event) {
-	st.look++
-	if event != dog.Nothing || st.Dog.Mode == dog.Ground && st.look >= dog.Samples || st.Dog.Mode == dog.Inside && st.look >= 2*dog.Samples {
+// sampleTime returns the seconds until the next look.
+func (s *Setup) sampleTime(st *State) float64 { return s.scene.SampleTime(s.dog, &st.Dog) }
+
+// count counts strides, of which share more is gone; a flight or passage ends one.
+func (st *State) count(event dog.Event, share float64) {
+	if st.stride += share; event != dog.Nothing || st.stride > 1-1e-9 {
 		st.Stride++
-		st.look = 0
-	}
-	if st.Dog.Mode == dog.Ground && st.Dog.Commit < 0 {
-		st.idle += r.s.dog.SampleTime(&st.Dog)
+		st.stride = 0
 	}
 }

@@ -175,7 +175,7 @@ func slipOf(a float64) slip {
 // mean finds what of all that is noticed the handler means.
 func (g *gaze) mean(s *Scene, noticed []Seen) {
 	g.slip = slip{cos: 1}
-	least, best := math.Pi, math.Inf(-1) // off the lead; how likely it is that it is meant
+	nearest, meant, best := -1.0, -1.0, math.Inf(-1) // cosines off the lead; how likely it is that it is meant
 	by := 0.0
 	for i := range noticed {
 		seen := &noticed[i]
@@ -184,15 +184,18 @@ func (g *gaze) mean(s *Scene, noticed []Seen) {
 		if allowed <= 0 || m.obstacle == g.Last {
 			continue
 		}
-		off := math.Acos(max(-1, min(1, beyond(seen.line.Dot(g.lead), slipOfHalf(m.half/seen.Range)))))
-		least = min(least, off)
-		likely := (seen.line.Dot(g.fwd)-1)*g.narrow - off*off/(2*likeliest*likeliest)
+		cos := beyond(seen.line.Dot(g.lead), slipOfHalf(m.half/seen.Range))
+		nearest = max(nearest, cos)
+		likely := (seen.line.Dot(g.fwd)-1)*g.narrow + (cos-1)/(likeliest*likeliest)
 		if likely > best {
-			best, by = likely, min(off, allowed)
+			best, meant, by = likely, cos, allowed
 		}
 	}
+	if by == 0 || nearest >= 1 {
+		return
+	}
 	// Pointing at something is pointing at nothing else.
-	if by = min(by, 1.5*least) * (1 - g.Lead.Called); by > 0 {
+	if by = min(by, math.Acos(max(-1, meant)), 1.5*math.Acos(nearest)) * (1 - g.Lead.Called); by > 0 {
 		g.slip = slipOf(by)
 	}
 }

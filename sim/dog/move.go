@@ -25,21 +25,49 @@ const (
 	AirSamples = 5
 )
 
+// unwatched is how many of these times a dog lets pass that has made up its mind and
+// has some way to go: it looks at nothing, and runs its arc.
+const unwatched = 2
+
 // insideTime is how often a dog inside an obstacle is looked at, in seconds: it decides
 // nothing there, only its handler moves.
 const insideTime = 0.09
 
-// SampleTime returns the seconds until the next look.
-func (d *Dog) SampleTime(s *State) float64 {
-	switch s.Mode {
+// SampleTime returns the seconds until the next look at what is around the dog.
+func (s *Scene) SampleTime(d *Dog, st *State) float64 {
+	switch st.Mode {
 	case Ground:
-		return StrideTime(d.Withers, max(s.Speed, 1)) / Samples
+		n := 1.0
+		if st.Commit >= 0 && s.farFrom(d, st, &s.mouths[st.Commit]) {
+			n = unwatched
+		}
+		return n / Samples * StrideTime(d.Withers, max(st.Speed, 1))
 	case Air:
-		return min(s.Total/AirSamples, s.Total-s.Gone+1e-9)
+		return min(st.Total/AirSamples, st.Total-st.Gone+1e-9)
 	case Inside:
-		return min(insideTime, s.Total-s.Gone+1e-9)
+		return min(insideTime, st.Total-st.Gone+1e-9)
 	}
 	return 0.06
+}
+
+// farFrom reports whether the dog has more to go to a mouth than it can need for its
+// take-off and a pair of looks.
+func (s *Scene) farFrom(d *Dog, st *State, m *mouth) bool {
+	to := m.at.Sub(st.At)
+	room := d.TakeOffExtended + 0.8
+	return to.Dot(to) > room*room
+}
+
+// StrideShare returns how much of a stride dt seconds are; a passage counts as strides
+// of 1.4 seconds, a flight as one.
+func (d *Dog) StrideShare(st *State, dt float64) float64 {
+	switch st.Mode {
+	case Ground:
+		return dt / StrideTime(d.Withers, max(st.Speed, 1))
+	case Inside:
+		return dt / 1.4
+	}
+	return 0
 }
 
 // Luck is what varies from run to run at the obstacle the dog is about to take.
@@ -48,7 +76,7 @@ type Luck struct {
 }
 
 // Advance moves the dog on by dt seconds, with what it reads of its handler, and
-// says what happened. dt should be what SampleTime gave.
+// says what happened. dt should be what SampleTime gave, or less.
 func (s *Scene) Advance(d *Dog, st *State, l *Lead, luck Luck, dt float64) Event {
 	st.SinceLast += dt
 	d.readTurn(st, l, dt)
@@ -83,8 +111,7 @@ func (d *Dog) readTurn(st *State, l *Lead, dt float64) {
 func (s *Scene) gallop(d *Dog, st *State, l *Lead, luck Luck, dt float64) Event {
 	st.Mode = Ground
 	if st.Commit >= 0 {
-		e := s.at(st.Commit)
-		switch d.arrives(st, e, luck) {
+		switch d.arrives(st, s.at(st.Commit), s.mouths[st.Commit].way, luck) {
 		case Took:
 			s.take(d, st, l, luck)
 			return Took
@@ -104,14 +131,14 @@ func (s *Scene) gallop(d *Dog, st *State, l *Lead, luck Luck, dt float64) Event 
 // steer turns and paces the dog for one sample: along the arc to the entry it has
 // committed to, else after the handler's lead.
 func (s *Scene) steer(d *Dog, st *State, l *Lead, dt float64) {
-	want, ask := d.follow(st, l), 1.0
-	speed := d.paced(st, l)
+	var want float64
+	ask, speed := 1.0, d.paced(st, l)
 	if st.Commit >= 0 {
 		var slow float64
-		want, slow = d.aim(st, s.at(st.Commit))
+		want, slow = d.aim(st, s.at(st.Commit), s.mouths[st.Commit].way)
 		speed = min(speed, slow)
 	} else {
-		ask = clamp01(l.Strength / 1.5)
+		want, ask = d.follow(st, l), clamp01(l.Strength/1.5)
 		speed = lerp(speed, min(speed, lerp(d.Extended, d.Collected, smooth(0.5, 1.9, turn(l.Heading.Off(st.Heading))))), ask)
 	}
 	limit := d.tightest(st.Speed)
@@ -156,13 +183,12 @@ func (d *Dog) paced(st *State, l *Lead) float64 {
 	return max(asked, min(d.Extended, free))
 }
 
-// aim returns the curvature of the arc to a committed entry and the highest speed
-// that lets the dog run it.
-func (d *Dog) aim(st *State, e *course.Entry) (k, speed float64) {
-	way := geom.Pose{At: e.At, Heading: e.Heading}
-	local := way.Local(st.At)
+// aim returns the curvature of the arc to a committed entry, which leads along way,
+// and the highest speed that lets the dog run it.
+func (d *Dog) aim(st *State, e *course.Entry, way geom.Point) (k, speed float64) {
 	margin := max(0, e.Half-0.2)
-	target := way.Beside(max(-margin, min(margin, local.X)))
+	beside := max(-margin, min(margin, way.Cross(e.At.Sub(st.At))))
+	target := e.At.Add(geom.Point{X: way.Y, Y: -way.X}.Mul(beside))
 	line := st.At.Towards(target)
 	rng := st.At.Dist(target)
 	off := float64(line.Off(e.Heading))
@@ -173,14 +199,15 @@ func (d *Dog) aim(st *State, e *course.Entry) (k, speed float64) {
 	need := 2 * math.Sin(max(-math.Pi/2, min(math.Pi/2, bearing))) / max(0.6, min(rng, 2.2))
 	speed = math.Inf(1)
 	if sharp := 2 * math.Abs(math.Sin(max(-math.Pi/2, min(math.Pi/2, float64(line.Off(st.Heading)))))) / max(rng, 0.5); sharp > 0 {
-		speed = max(d.Collected*0.8, math.Sqrt(math.Pow(d.fastest(sharp), 2)+d.Braking*0.5*max(0, rng-2)))
+		speed = max(d.Collected*0.8, math.Sqrt(d.GripHere/sharp+d.Braking*0.5*max(0, rng-2)))
 	}
 	if e.Height > 0 {
 		bar := d.barSpeed(e.Height)
 		speed = min(speed, math.Sqrt(bar*bar+2*3*max(0, rng-1.5)))
 	} else if e.Kind != course.Tunnel {
 		// Weaves, contacts and the table are met collected.
-		speed = min(speed, math.Sqrt(math.Pow(0.5*(d.Collected+d.Extended), 2)+2*4*max(0, rng-0.5)))
+		half := 0.5 * (d.Collected + d.Extended)
+		speed = min(speed, math.Sqrt(half*half+2*4*max(0, rng-0.5)))
 	}
 	return need, speed
 }
@@ -195,12 +222,11 @@ func (d *Dog) ReachOut(st *State, e *course.Entry) float64 {
 }
 
 // arrives reports whether the dog takes, or misses, the entry it has committed to.
-func (d *Dog) arrives(st *State, e *course.Entry, luck Luck) Event {
+func (d *Dog) arrives(st *State, e *course.Entry, way geom.Point, luck Luck) Event {
 	if to := e.At.Sub(st.At); to.Dot(to) > 16 {
 		return Nothing
 	}
-	way := geom.Pose{At: e.At, Heading: e.Heading}
-	local := way.Local(st.At) // Y < 0 before the opening
+	local := from(e.At, way, st.At) // Y < 0 before the opening
 	reach := d.ReachOut(st, e) + luck.Spot
 	if local.Y > 0.2 || turn(st.At.Towards(e.At).Off(st.Heading)) > 2 && st.At.Dist(e.At) < 3 {
 		return Missed
@@ -227,6 +253,13 @@ func (d *Dog) arrives(st *State, e *course.Entry, luck Luck) Event {
 	return Nothing
 }
 
+// from returns q as seen from p along the unit vector way: X metres to the right, Y
+// metres ahead.
+func from(p, way, q geom.Point) geom.Point {
+	to := q.Sub(p)
+	return geom.Point{X: -way.Cross(to), Y: to.Dot(way)}
+}
+
 // underfoot returns the entry that the dog's own momentum carries it over: an
 // opening dead ahead inside its take-off distance; -1 for none.
 func (s *Scene) underfoot(d *Dog, st *State) int {
@@ -235,15 +268,15 @@ func (s *Scene) underfoot(d *Dog, st *State) int {
 	}
 	best, nearest := -1, math.Inf(1)
 	for _, i := range s.grid.at(st.At).entries {
+		m := &s.mouths[i]
+		if to := m.at.Sub(st.At); to.Dot(to) > 9 || to.Dot(to) > nearest || to.Dot(m.way) < 0 {
+			continue
+		}
+		if m.obstacle == st.Last && st.SinceLast < afterExit {
+			continue
+		}
 		e := s.at(int(i))
-		if e.Obstacle == st.Last && st.SinceLast < afterExit {
-			continue
-		}
-		if to := e.At.Sub(st.At); to.Dot(to) > 9 || to.Dot(to) > nearest {
-			continue
-		}
-		way := geom.Pose{At: e.At, Heading: e.Heading}
-		local := way.Local(st.At)
+		local := from(m.at, m.way, st.At)
 		off := float64(st.Heading.Off(e.Heading))
 		if local.Y > -0.05 || math.Abs(off) > 0.6 || -local.Y > d.ReachOut(st, e)*0.9 {
 			continue

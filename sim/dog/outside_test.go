@@ -195,7 +195,7 @@ func TestTrackInTheAirIsStraight(t *testing.T) {
 	lead := Lead{Heading: geom.Deg(90), Strength: 4}
 	var track []geom.Point
 	for range 60 {
-		if s.Advance(d, &st, &lead, Luck{}, d.SampleTime(&st)); st.Mode == Air {
+		if s.Advance(d, &st, &lead, Luck{}, s.SampleTime(d, &st)); st.Mode == Air {
 			track = append(track, st.At)
 		}
 	}
