@@ -216,9 +216,12 @@ func (m *Model) brokenText() string {
 			if len(ps) > 1 {
 				text += fmt.Sprintf(" (and %d more)", len(ps)-1)
 			}
+			if ps[0].Hint != "" {
+				text += ": " + ps[0].Hint
+			}
 		}
 		text = strings.TrimPrefix(text, filepath.Dir(f)+string(filepath.Separator))
-		return words.Safe(text) + "; the last good state is shown"
+		return words.Safe(text)
 	}
 	return ""
 }

@@ -194,8 +194,11 @@ func (m *Model) index(b *binding) int {
 // drawBroken says what is wrong with files that could not be read again.
 func (m *Model) drawBroken(v canvas.View) {
 	w, _ := v.Size()
-	text := m.brokenText()
-	v.TextFit(0, 0, w, "! "+text, canvas.Wrong)
+	const still = "the last good state is shown"
+	if w > 2*len(still) {
+		w = v.TextEnd(w-1, 0, still, canvas.Quiet) - 2
+	}
+	v.TextFit(0, 0, w, "! "+m.brokenText(), canvas.Wrong)
 }
 
 // writer puts texts one below the other.
