@@ -31,7 +31,7 @@ func (m *Model) compare() tea.Cmd {
 	}
 	m.play.on = false
 	m.mode, m.lit, m.fault = comparing, 0, 0
-	m.alter.base = nil
+	m.alter.base, m.camera.own = nil, nil
 	return m.keepRunning()
 }
 

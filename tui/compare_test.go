@@ -69,3 +69,43 @@ func TestAnyTwoPlans(t *testing.T) {
 	assert.Equal(t, 1, s.sides[1].team)
 	assert.Contains(t, s.View(), "Third | Moth and Ilse")
 }
+
+// Both rings show the same part of the map at the same scale, so that the eye compares lines
+// and not pictures; what moves one view moves the other.
+func TestBothRingsLookAlike(t *testing.T) {
+	o, _ := practice(t)
+	s := open(t, o, 200, 60)
+	s.keys("c")
+	alike := func() float64 {
+		s.View()
+		a, b := s.camera.last[0], s.camera.last[1]
+		assert.Equal(t, a.Scale, b.Scale)
+		assert.InDelta(t, 0, a.Centre.Dist(b.Centre), 1/a.Scale, "to a cell")
+		return a.Scale
+	}
+	for range o.Course.Order {
+		alike()
+		s.keys("down")
+	}
+	before := alike()
+	s.keys("+")
+	assert.Greater(t, alike(), before)
+	s.keys("L", "J")
+	alike()
+	s.keys("esc")
+	assert.Equal(t, comparing, s.mode, "first the view goes back")
+	assert.Equal(t, before, alike())
+	s.keys("esc")
+	assert.Equal(t, rehearsing, s.mode)
+}
+
+func TestCompareSaysWhatTheHandlerDoes(t *testing.T) {
+	o, _ := practice(t)
+	s := open(t, o, 200, 60)
+	s.keys("c", "5", "enter")
+	for i := range 2 {
+		r := s.runOf(i)
+		at := joined(s.run(), r, s.at)
+		assert.Contains(t, s.View(), `"`+r.Setup.Actions[cueAt(r, at)].When.String()+`"`, "plan %s", letters[i])
+	}
+}

@@ -10,8 +10,8 @@ import (
 
 // compareLayout is where everything stands while comparing.
 type compareLayout struct {
-	head, broken, table, where, foot rect
-	rings, eyes                      [2]rect
+	head, broken, table, doing, where, foot rect
+	rings, eyes                             [2]rect
 }
 
 func layCompare(w, h, lit int, broken bool, legs int) compareLayout {
@@ -32,13 +32,19 @@ func layCompare(w, h, lit int, broken bool, legs int) compareLayout {
 		l.eyes[lit] = c.foot(each)
 	}
 	l.table = c.rect
-	l.table.h = min(l.table.h, legs+2)
-	if w < 66 {
-		return l
-	}
-	l.table.w = 36
 	if w >= 110 {
 		l.table.w = 52
+	} else if w >= 66 {
+		l.table.w = 36
+	}
+	left := column{l.table}
+	l.table = left.top(legs + 2)
+	left.top(1)
+	if left.h >= 5 {
+		l.doing = left.rect
+	}
+	if w < 66 {
+		return l
 	}
 	rest := rect{l.table.w + 1, c.y, w - l.table.w - 1, c.h}
 	l.rings = halves(rest)
@@ -80,7 +86,11 @@ func (m *Model) drawCompare(canvas.View) {
 	if l.rings[0].shown() {
 		m.canvas.All().Post(l.table.w, l.table.y, l.rings[0].h+max(l.rings[1].y-l.rings[0].y, 0), canvas.Quiet)
 	}
+	if l.rings[1].y == l.rings[0].y {
+		m.canvas.All().Post(l.rings[1].x-1, l.rings[1].y, l.rings[1].h, canvas.Quiet)
+	}
 	m.drawTable(l.table, r, at[0])
+	m.drawDoing(m.sub(l.doing), r, at)
 	m.drawDifference(m.sub(l.where), r, at)
 }
 
@@ -205,6 +215,19 @@ func timeDifference(d float64) string {
 		return "+" + s
 	}
 	return s
+}
+
+// drawDoing says what the handler does at this moment of each plan: the cue that is on,
+// how it comes, and the next.
+func (m *Model) drawDoing(v canvas.View, r [2]*sim.Rehearsal, at [2]int) {
+	w, h := v.Size()
+	v.TextFit(0, 0, w, "What the handler does here", canvas.Title)
+	each := (h - 1) / 2
+	for i := range 2 {
+		y := 1 + i*each
+		x := m.drawLetter(v, 0, y, i) + 1
+		m.writeCue(&writer{v: v.Sub(x, y, w-x-1, each)}, r[i], cueAt(r[i], at[i]))
+	}
 }
 
 // drawDifference says what the two plans make of the leg under the cursor.

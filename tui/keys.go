@@ -88,7 +88,6 @@ func looking(m *Model) bool     { return m.mode != altering }
 func inAlter(m *Model) bool     { return m.mode == altering }
 func inRehearse(m *Model) bool  { return m.mode == rehearsing }
 func inCompare(m *Model) bool   { return m.mode == comparing }
-func onePlan(m *Model) bool     { return m.mode != comparing }
 func typing(m *Model) bool      { return m.typed != "" }
 func manyPlans(m *Model) bool   { return len(m.docs) > 1 }
 func manyTeams(m *Model) bool   { return len(m.teams) > 1 }
@@ -149,13 +148,13 @@ func movingKeys() keyMap {
 func lookingKeys() keyMap {
 	const g = "Looking"
 	pan := func(keys, back []string, x, y int, label, what string) binding {
-		return binding{group: g, keys: keys, back: back, label: label, what: what, live: onePlan,
+		return binding{group: g, keys: keys, back: back, label: label, what: what,
 			do: turn(func(m *Model, dir int) { m.pan(dir*x, dir*y) })}
 	}
 	return keyMap{
 		{group: g, keys: []string{"z"}, label: "z", what: "the whole ring, and back to the leg", foot: "whole ring", rank: 8, walkRank: 9, do: plain((*Model).wholeRing)},
 		{group: g, keys: []string{"f"}, label: "f", what: "follow the dog, and stop following", do: plain((*Model).follow)},
-		{group: g, back: []string{"-", "_"}, keys: []string{"+", "="}, label: "+ -", what: "nearer, farther (also the wheel)", live: onePlan, do: turn((*Model).zoom)},
+		{group: g, back: []string{"-", "_"}, keys: []string{"+", "="}, label: "+ -", what: "nearer, farther (also the wheel)", do: turn((*Model).zoom)},
 		pan([]string{"L", "ctrl+right"}, []string{"H", "ctrl+left"}, 8, 0, "H L", "move the view left, right (also ctrl with left, right)"),
 		pan([]string{"J", "ctrl+down"}, []string{"K", "ctrl+up"}, 0, 4, "K J", "move the view up, down (also ctrl with up, down)"),
 		{group: g, back: []string{"shift+tab"}, keys: []string{"tab"}, label: "tab", what: "the next thing that goes wrong on this leg", live: inRehearse, do: turn((*Model).nextFault)},
@@ -209,7 +208,7 @@ func (m *Model) backStep() string {
 		return "stop"
 	case m.mode == altering:
 		return "close"
-	case m.mode == comparing:
+	case m.mode == comparing && m.camera.own == nil:
 		return "one plan"
 	case m.camera.own != nil || m.camera.whole || m.camera.follow:
 		return "the leg"

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strconv"
 
+	"cuewalk/sim"
 	"cuewalk/tui/canvas"
 	"cuewalk/tui/ring"
 	"cuewalk/tui/words"
@@ -112,21 +113,26 @@ func (m *Model) pan(x, y int) {
 // span is the metres that following the dog shows.
 const span = 14
 
-// cameraFor is how side i of the screen looks at the ring in w by h cells.
+// cameraFor is how side i of the screen looks at the ring in w by h cells. Both sides of a
+// comparison look alike, so that what differs shows.
 func (m *Model) cameraFor(i, w, h, at int) ring.Camera {
 	r := m.runOf(i)
 	ss := r.Trace.Samples
 	k := &m.camera
 	var c ring.Camera
 	switch l := legIndex(r, at); {
-	case k.own != nil && m.mode != comparing:
+	case k.own != nil:
 		c = k.own.Sized(w, h)
 	case k.whole || l < 0 || len(ss) == 0:
 		c = ring.Whole(m.course, w, h)
 	case k.follow:
 		c = ring.Follow(m.course, ss[within(r, at)], span, w, h)
 	default:
-		c = ring.Leg(r, r.Legs[l].Number, w, h)
+		runs := []*sim.Rehearsal{r}
+		if m.mode == comparing {
+			runs = append(runs, m.runOf(1-i))
+		}
+		c = ring.Leg(m.course, r.Legs[l].Number, w, h, runs...)
 	}
 	k.last[i] = c
 	return c

@@ -173,7 +173,18 @@ func (m *Model) drawCueLine(v canvas.View, r *sim.Rehearsal) {
 // drawNow says what the handler does at this instant, and the dog.
 func (m *Model) drawNow(v canvas.View, r *sim.Rehearsal) {
 	p := writer{v: v}
-	a := cueAt(r, m.at)
+	m.writeCue(&p, r, cueAt(r, m.at))
+	ss := r.Trace.Samples
+	if len(ss) == 0 {
+		return
+	}
+	s := ss[within(r, m.at)]
+	p.pair(words.Seconds(s.Time), m.dogNow(r, s), canvas.Dog)
+	p.pair("handler", words.Speed(s.Hand.Speed())+", "+s.Hand.Arm.String()+" arm", canvas.Handler)
+}
+
+// writeCue says what the handler does from a cue on, how it comes, and the next cue.
+func (m *Model) writeCue(p *writer, r *sim.Rehearsal, a int) {
 	if a >= len(r.Setup.Actions) {
 		return
 	}
@@ -193,13 +204,6 @@ func (m *Model) drawNow(v canvas.View, r *sim.Rehearsal) {
 	if a+1 < len(r.Setup.Actions) {
 		p.pair("next", `"`+r.Setup.Actions[a+1].When.String()+`" `+joinWords(words.Does(r.Setup, a+1)...), canvas.Quiet)
 	}
-	ss := r.Trace.Samples
-	if len(ss) == 0 {
-		return
-	}
-	s := ss[within(r, m.at)]
-	p.pair(words.Seconds(s.Time), m.dogNow(r, s), canvas.Dog)
-	p.pair("handler", words.Speed(s.Hand.Speed())+", "+s.Hand.Arm.String()+" arm", canvas.Handler)
 }
 
 func (m *Model) dogNow(r *sim.Rehearsal, s sim.Sample) string {

@@ -45,18 +45,20 @@ func Whole(c *course.Course, w, h int) Camera {
 // than that one loses where one is.
 const legRoom = 8.0
 
-// Leg shows the way to course number n (from 1) with what matters on it: both obstacles,
-// the dog's line, the handler, and the traps with the ways to them. It is turned as Whole is.
-func Leg(r *sim.Rehearsal, n, w, h int) Camera {
-	c := r.Setup.Course
+// Leg shows the way to course number n (from 1) with what matters on it in any of the runs,
+// which are all of course c: both obstacles, the dog's line, the handler, and the traps with
+// the ways to them. It is turned as Whole is.
+func Leg(c *course.Course, n, w, h int, runs ...*sim.Rehearsal) Camera {
 	whole := Whole(c, w, h)
 	b := emptyBox()
 	for k := n - 1; k <= n; k++ {
 		b = b.obstacle(c, k)
 	}
-	for i := range r.Legs {
-		if r.Legs[i].Number == n {
-			b = b.leg(r, &r.Legs[i])
+	for _, r := range runs {
+		for i := range r.Legs {
+			if r.Legs[i].Number == n {
+				b = b.leg(r, &r.Legs[i])
+			}
 		}
 	}
 	if b.empty() {

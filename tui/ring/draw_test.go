@@ -33,7 +33,7 @@ func TestEveryFrameFitsItsWindow(t *testing.T) {
 		w, h := rapid.IntRange(1, 200).Draw(t, "w"), rapid.IntRange(1, 60).Draw(t, "h")
 		s := s
 		s.Sample = rapid.IntRange(-1, 100).Draw(t, "sample")
-		s.Camera = []Camera{{}, Whole(s.Setup.Course, w, h), Leg(s.Run, rapid.IntRange(0, 15).Draw(t, "leg"), w, h)}[rapid.IntRange(0, 2).Draw(t, "camera")]
+		s.Camera = []Camera{{}, Whole(s.Setup.Course, w, h), Leg(s.Setup.Course, rapid.IntRange(0, 15).Draw(t, "leg"), w, h, s.Run)}[rapid.IntRange(0, 2).Draw(t, "camera")]
 		s.Show.All = rapid.Bool().Draw(t, "all")
 		if s.Camera.Scale > 0 && rapid.Bool().Draw(t, "zoom") {
 			s.Camera = s.Camera.Zoom(rapid.Float64Range(.1, 10).Draw(t, "factor"), w/2, h/2).Pan(rapid.IntRange(-300, 300).Draw(t, "dx"), 5)

@@ -72,7 +72,7 @@ func whole(s Scene, w, h int) Scene {
 }
 
 func leg(s Scene, w, h int) Scene {
-	s.Camera, s.Show.All = Leg(s.Run, 3, w, h), false
+	s.Camera, s.Show.All = Leg(s.Setup.Course, 3, w, h, s.Run), false
 	return s
 }
 
