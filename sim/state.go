@@ -108,7 +108,9 @@ func (p *past) word(t float64) team.Meaning {
 func (s *Setup) Start(luck Luck) State {
 	var st State
 	first := s.Entries[s.right[0]]
-	st.Dog.Reset(geom.Pose{At: s.Course.Start, Heading: s.Course.Start.Towards(first.At)}, 1.5)
+	const off = 1.5 // m/s, with its first push
+	st.Dog.Reset(geom.Pose{At: s.Course.Start, Heading: s.Course.Start.Towards(first.At)}, off)
+	st.Dog.Stride = dog.StrideLength(s.dog.Withers, off)
 	st.Leg = 1
 	st.Hand = Hand{At: s.stand(0, luck), Arm: s.Actions[0].Arm}
 	st.Hand.Chest = s.Course.Start.Towards(first.At)

@@ -5,6 +5,7 @@ import (
 
 	"cuewalk/sim"
 	"cuewalk/tui/canvas"
+	"cuewalk/tui/words"
 
 	tea "github.com/charmbracelet/bubbletea"
 )
@@ -88,4 +89,7 @@ func differs(a, aLow, aHigh, b, bLow, bHigh float64) bool {
 	return math.Abs(a-b) > z*math.Hypot(sa, sb)
 }
 
-func legsDiffer(a, b sim.Leg) bool { return differs(a.Clean, a.Low, a.High, b.Clean, b.Low, b.High) }
+// legsDiffer reports whether two legs differ by more than luck, and by what can be seen.
+func legsDiffer(a, b sim.Leg) bool {
+	return differs(a.Clean, a.Low, a.High, b.Clean, b.Low, b.High) && words.Points(b.Clean-a.Clean) != words.Points(0)
+}

@@ -6,8 +6,12 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
+	"os/signal"
+	"slices"
 	"strconv"
 	"strings"
+	"syscall"
 
 	"cuewalk/sim"
 	"cuewalk/tui/words"
@@ -29,8 +33,9 @@ type plainMode struct {
 }
 
 // Plain rehearses in lines of text, for a screen reader or a terminal that cannot move its
-// cursor: the same stepping as on the screen, said in sentences. It ends with "q" or with in.
-// The error is that of out, or of options without course, plan or team.
+// cursor: the same stepping and altering as on the screen, said in sentences. It ends with "q",
+// with in, or when told to by a signal; what was not saved then is kept in a new file, and the
+// error says so. Other errors are those of out, or of options without course, plan or team.
 func Plain(o Options, in io.Reader, out io.Writer) error {
 	if err := o.check(); err != nil {
 		return err
@@ -41,11 +46,38 @@ func Plain(o Options, in io.Reader, out io.Writer) error {
 	p := &plainMode{m: New(o).(*Model), out: out}
 	p.runs()
 	p.opening()
-	lines := bufio.NewScanner(in)
-	for !p.end && p.err == nil && lines.Scan() {
-		p.obey(strings.TrimSpace(lines.Text()))
+	told, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
+	defer stop()
+	lines := linesOf(told, in)
+	for !p.end && p.err == nil {
+		select {
+		case line, ok := <-lines:
+			if !ok {
+				p.end = true
+				break
+			}
+			p.obey(strings.TrimSpace(line))
+		case <-told.Done():
+			p.end = true
+		}
 	}
-	return p.err
+	return errors.Join(p.err, p.m.rescue())
+}
+
+// linesOf reads lines until in or ctx ends.
+func linesOf(ctx context.Context, in io.Reader) <-chan string {
+	lines := make(chan string)
+	go func() {
+		defer close(lines)
+		for s := bufio.NewScanner(in); s.Scan(); {
+			select {
+			case lines <- s.Text():
+			case <-ctx.Done():
+				return
+			}
+		}
+	}()
+	return lines
 }
 
 func (p *plainMode) say(lines ...string) {
@@ -92,12 +124,13 @@ func (p *plainMode) obey(line string) {
 		return
 	}
 	for _, w := range plainWords() {
-		for _, name := range w.names {
-			if name == line {
-				w.do(p)
-				return
-			}
+		if slices.Contains(w.names, line) {
+			w.do(p)
+			return
 		}
+	}
+	if p.alter(line) {
+		return
 	}
 	p.say("Unknown word " + strconv.Quote(line) + "; ? lists all words.")
 }
@@ -106,7 +139,7 @@ func plainWords() []plainWord {
 	to := func(f func(r *sim.Rehearsal, at, dir int) int, dir int, then func(p *plainMode)) func(*plainMode) {
 		return func(p *plainMode) { p.m.move(f(p.m.run(), p.m.at, dir)); then(p) }
 	}
-	return []plainWord{
+	return append([]plainWord{
 		{[]string{"", "s"}, "a stride on", to(stride, 1, (*plainMode).where)},
 		{[]string{"b"}, "a stride back", to(stride, -1, (*plainMode).where)},
 		{[]string{"c"}, "to the next cue", to(cueStep, 1, (*plainMode).cue)},
@@ -127,12 +160,15 @@ func plainWords() []plainWord {
 		{[]string{"t"}, "the next team", func(p *plainMode) { p.m.nextTeam(1); p.runs(); p.opening() }},
 		{[]string{"compare"}, "this plan beside the next", (*plainMode).compare},
 		{[]string{"?", "help"}, "these words", (*plainMode).help},
-		{[]string{"q", "quit"}, "end", func(p *plainMode) { p.end = true }},
-	}
+		{[]string{"q", "quit"}, "end", (*plainMode).leave},
+	}, alterWords()...)
 }
 
 func (p *plainMode) help() {
 	for _, w := range plainWords() {
+		if len(w.names) == 1 && slices.ContainsFunc(alterWords(), func(a plainWord) bool { return a.names[0] == w.names[0] }) {
+			continue // after the values
+		}
 		names := strings.Join(w.names, " or ")
 		if w.names[0] == "" {
 			names = "Enter" + names
@@ -140,6 +176,7 @@ func (p *plainMode) help() {
 		p.say(names + ": " + w.what + ".")
 	}
 	p.say("A number: to the leg that leads to it.")
+	p.helpAltering()
 	p.say(words.Cautions()...)
 }
 

@@ -24,7 +24,7 @@ func TestPlainKnowsAllItsWords(t *testing.T) {
 	for _, w := range plainWords() {
 		for _, name := range w.names {
 			var out strings.Builder
-			require.NoError(t, Plain(o, strings.NewReader(name+"\n"), &out))
+			require.NoError(t, Plain(o, strings.NewReader(name+"\nq\nq\n"), &out))
 			assert.NotContains(t, out.String(), "Unknown word", name)
 		}
 	}

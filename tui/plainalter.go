@@ -1,0 +1,197 @@
+package tui
+
+import (
+	"fmt"
+	"math"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+
+	"cuewalk/sim"
+	"cuewalk/tui/words"
+)
+
+// nothing is what is typed to leave a value as it was before the cue.
+const nothing = "none"
+
+// plainFields are the values of the cue that is on which a line alters: "pace jog".
+var plainFields = []struct{ name, what, example string }{
+	{"when", "another moment for the cue that is on", "13 take-off -1.5"},
+	{"shift", "the cue so many strides later, or earlier", "-0.5"},
+	{"stand", "where the handler is then", "7.5 13"},
+	{"pace", "his pace from then on", "jog"},
+	{"arm", "the side the dog works on", "left"},
+	{"signal", "what the arm does", "pull"},
+	{"shoulders", "what the shoulders face", "to 7"},
+	{"cross", "what the cross is called", "front"},
+	{"word", "the word he says", "come"},
+}
+
+// alterWords are the words with which a plan is altered and kept.
+func alterWords() []plainWord {
+	return []plainWord{
+		{[]string{"add"}, "a new cue at this moment", func(p *plainMode) { p.change(func() { p.m.addCue() }) }},
+		{[]string{"delete"}, "the cue that is on away", (*plainMode).deleteCue},
+		{[]string{"undo"}, "take back the last change", func(p *plainMode) { p.version(-1, "Undone: ", "There is nothing to undo.") }},
+		{[]string{"redo"}, "make it again", func(p *plainMode) { p.version(1, "Done again: ", "There is nothing to redo.") }},
+		{[]string{"save"}, "the plan into its file; save and a name, into a new file", func(p *plainMode) { p.save("") }},
+	}
+}
+
+// alter obeys a line of two parts, and reports whether it is one.
+func (p *plainMode) alter(line string) bool {
+	name, value, _ := strings.Cut(line, " ")
+	value = strings.TrimSpace(value)
+	if name == "save" {
+		p.save(value)
+		return true
+	}
+	for _, f := range plainFields {
+		if f.name == name {
+			if value == "" {
+				p.say("Say what to make of it: " + f.name + " " + f.example + ".")
+				return true
+			}
+			p.set(name, value)
+			return true
+		}
+	}
+	return false
+}
+
+// set gives a value of the cue that is on.
+func (p *plainMode) set(name, value string) {
+	m := p.m
+	m.alter = alter{}
+	m.choose(cueAt(m.run(), m.at))
+	e := m.editing()
+	i := slices.IndexFunc(m.fields(), func(f field) bool { return f.name == name })
+	if i < 0 {
+		p.say("The lead-out is a place only: stand 7.5 13. c goes to the next cue.")
+		return
+	}
+	f := &m.fields()[i]
+	switch {
+	case name == "shift":
+		by, err := strconv.ParseFloat(value, 64)
+		if err != nil || math.Abs(by) > 20 || math.Round(2*by) != 2*by {
+			p.say(strconv.Quote(value) + " is no number of strides; halves are allowed, such as -0.5.")
+			return
+		}
+		e.cue.When.Strides += by
+	case value == nothing && f.clear != nil && e.action > 0:
+		f.clear(e)
+	default:
+		if err := f.set(e, strings.Trim(value, `"`)); err != nil {
+			p.say(err.Error() + ".")
+			return
+		}
+	}
+	p.change(func() { m.apply(e.changedPlan(), f.what+" "+words.CueName(e.action)) })
+}
+
+func (p *plainMode) deleteCue() {
+	m := p.m
+	if m.alter.action = cueAt(m.run(), m.at); m.alter.action == 0 {
+		p.say("The lead-out cannot go.")
+		return
+	}
+	p.change(func() { m.deleteCue() })
+}
+
+// change makes a change and says what came of it: the leg and the whole run, before and now.
+func (p *plainMode) change(make func()) {
+	m := p.m
+	was, version := m.run(), m.doc().now
+	m.note = note{}
+	make()
+	m.stopRunning() // the runs are made here, at once
+	if m.note.text != "" {
+		p.say(strings.TrimPrefix(m.note.text, "! ") + ".")
+	}
+	if m.doc().now != version {
+		p.cue()
+		p.after(was)
+	}
+}
+
+// after says what a change has made of the leg and the whole run.
+func (p *plainMode) after(was *sim.Rehearsal) {
+	p.runs()
+	now := p.m.run()
+	if i := legIndex(now, p.m.at); i >= 0 {
+		l := now.Legs[i]
+		line := words.Outcome(now, l)
+		if before, ok := words.LegByNumber(was, l.Number); ok {
+			line += "; before, clean " + words.Percent(before.Clean)
+		}
+		p.say(line + ".")
+	}
+	p.say("The whole run: clean " + words.Chance(now.Clean, now.Low, now.High) + ", before " + words.Percent(was.Clean) + ".")
+}
+
+// version goes back or forth in what has been changed.
+func (p *plainMode) version(dir int, said, none string) {
+	m := p.m
+	was := m.run()
+	what := m.doc().step(dir)
+	if what == "" {
+		p.say(none)
+		return
+	}
+	m.at = joined(was, m.run(), m.at)
+	p.say(said + what + ".")
+	p.after(was)
+}
+
+// save writes the plan to its file, or to a new one.
+func (p *plainMode) save(name string) {
+	m, d := p.m, p.m.doc()
+	path := name
+	if path == "" {
+		path = d.file
+	}
+	if path == "" {
+		p.say("This plan has no file yet: save and a name, such as save " + newName("", m.taken) + ".")
+		return
+	}
+	if faults := m.faultsOf(d.plan()); len(faults) > 0 {
+		p.say("Note: this plan will not be read again as it is: " + faults[0].String() + ".")
+	}
+	cmd := m.write(d, path, name != "", false, false)
+	if cmd == nil {
+		p.say(strings.TrimPrefix(m.note.text, "! ") + ".")
+		return
+	}
+	msg := cmd().(writtenMsg)
+	if msg.outside {
+		p.say(filepath.Base(d.file) + " was changed outside since it was read; nothing was written. Save and a name writes a new file.")
+		return
+	}
+	m.written(msg)
+	p.say(strings.TrimPrefix(m.note.text, "! ") + ".")
+}
+
+// leave ends, after a word about what is not saved.
+func (p *plainMode) leave() {
+	for _, d := range p.m.docs {
+		if d.unsaved() {
+			d.dropped = true
+			p.say(fmt.Sprintf("Changes to %s are not saved: save keeps them, q again drops them.", strconv.Quote(words.Safe(d.plan().Name))))
+			return
+		}
+	}
+	p.end = true
+}
+
+// helpAltering says what can be altered.
+func (p *plainMode) helpAltering() {
+	for _, f := range plainFields {
+		p.say(f.name + " and a value, such as " + f.name + " " + f.example + ": " + f.what + ".")
+	}
+	p.say("For a value, " + nothing + " leaves it as it was before the cue.")
+	for _, w := range alterWords() {
+		p.say(w.names[0] + ": " + w.what + ".")
+	}
+}
