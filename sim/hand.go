@@ -12,22 +12,22 @@ import (
 // act lets the handler do what he does in dt seconds: give the cues whose moment
 // has come, turn, and move.
 func (s *Setup) act(st *State, luck Luck, dt float64) {
-	for st.action+1 < len(s.Actions) && s.due(st, st.action+1) {
+	for st.action+1 < len(s.Actions) && s.due(st, st.action+1, dt) {
 		s.give(st, st.action+1, luck)
 	}
 	s.turnChest(st, dt)
 	s.walk(st, dt)
 }
 
-// due reports whether the moment of action k has come. He times himself by the dog
-// he sees; a moment that never comes passes with the judge's number.
-func (s *Setup) due(st *State, k int) bool {
+// due reports whether the moment of action k has come, or comes in the nearer half of
+// the next dt seconds. He times himself by the dog he sees; a moment that never comes
+// passes with the judge's number.
+func (s *Setup) due(st *State, k int, dt float64) bool {
 	m := s.Actions[k].When
 	if m.Event != plan.Release && m.Number < st.Leg-1 { // passed over: he takes a moment to catch up
 		return st.Odo-st.took >= s.Team.Handler.Reaction*st.Dog.Speed
 	}
-	early := st.lucky.early * st.Dog.Speed
-	return s.until(st, m) <= early
+	return s.until(st, m) <= (st.lucky.early+dt/2)*st.Dog.Speed
 }
 
 // until returns the metres the dog still has to moment m, its strides counted at the

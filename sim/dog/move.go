@@ -54,7 +54,7 @@ func (s *Scene) SampleTime(d *Dog, st *State) float64 {
 // take-off and a pair of looks.
 func (s *Scene) farFrom(d *Dog, st *State, m *mouth) bool {
 	to := m.at.Sub(st.At)
-	room := d.TakeOffExtended + 0.8
+	room := d.TakeOffExtended - d.span/2 + 0.6
 	return to.Dot(to) > room*room
 }
 
