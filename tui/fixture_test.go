@@ -221,7 +221,7 @@ func fakeLook(s *sim.Setup, at sim.Sample, buf []dog.Seen) eye.Strip {
 		}
 	}
 	return eye.Strip{Course: s.Course, Entries: s.Entries, Dog: at.Dog, Seen: buf, Hand: at.Hand, Handler: true, Right: -1,
-		Commit: -1, Labels: eye.Labels(s.Course, at.Leg), Lead: at.Dog.Heading, Strength: 1}
+		Told: -1, Commit: -1, Labels: eye.Labels(s.Course, at.Leg), Lead: at.Dog.Heading, Strength: 1}
 }
 
 // screen is a model under test with the messages it still has to be given.

@@ -5,6 +5,8 @@ import (
 	"slices"
 
 	"cuewalk/tui/canvas"
+	"cuewalk/tui/eye"
+	"cuewalk/tui/ring"
 	"cuewalk/tui/words"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -66,15 +68,11 @@ func (m *Model) ringSigns() []line {
 	if m.mode == walking {
 		return walkSigns()
 	}
-	return []line{
-		{"The ring", "", canvas.Title},
-		{"D", "the dog, with an arrow for the way it goes; a mark for each stride: close together is collected", canvas.Dog},
-		{"H", "the handler; the sign beside him shows his arm and chest", canvas.Handler},
-		{"1 2 3", "course numbers, on the side the obstacle is taken from; stands of the handler by cue number", canvas.Obstacle},
-		{"[7]", "the obstacle that should come next; the dog does not know it", canvas.Right},
-		{"x !", "where it goes wrong: the way there branches off and ends at the wrong obstacle", canvas.Wrong},
-		{". :", "what the handler's body hides from the dog, and what it attends to", canvas.Hidden},
+	out := []line{{"The ring", "", canvas.Title}}
+	for _, s := range ring.Legend() {
+		out = append(out, line{s.Sign, s.Means, s.Role})
 	}
+	return out
 }
 
 // columnWords says what the columns over the legs are.
@@ -90,8 +88,11 @@ func (m *Model) signLines() []line {
 	out := append(m.ringSigns(), []line{
 		{"", "", 0},
 		{"The dog's eye", "", canvas.Title},
-		{"middle", "straight ahead of the dog; left and right as the dog has them; near things are large", canvas.Plain},
-		{"bars", "how strongly each thing pulls just now", canvas.Plain},
+	}...)
+	for _, s := range eye.Legend() {
+		out = append(out, line{s.Sign, s.Means, s.Role})
+	}
+	out = append(out, []line{
 		{"", "", 0},
 		{"The legs", "", canvas.Title},
 		{"columns", m.columnWords(), canvas.Wrong},

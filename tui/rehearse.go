@@ -104,6 +104,11 @@ func (m *Model) drawEye(box rect, r *sim.Rehearsal, at int) {
 	out := outside(r, at, last(r))
 	strip := m.o.look(r.Setup, r.Trace.Samples[out], m.seen[:0])
 	m.seen = strip.Seen
+	if l := legIndex(r, at); l >= 0 {
+		if f := ring.Drawn(&r.Legs[l], m.fault); f != nil {
+			strip.Told = f.Obstacle
+		}
+	}
 	if e := r.Trace.Samples[at].Dog.Entry; out != at && e >= 0 && e < len(r.Setup.Entries) {
 		strip.Coming = r.Setup.Entries[e].Kind
 	}

@@ -103,6 +103,11 @@ func (m *Model) drawWalkEye(box rect, w *walk) {
 	strip := m.o.look(w.run.Setup, s, m.seen[:0])
 	m.seen = strip.Seen
 	strip.Handler = false
+	if l := legIndex(w.run, m.at); l >= 0 {
+		if t := w.trap(w.run.Legs[l].Number, m.fault); t != nil {
+			strip.Told = w.run.Setup.Entries[t.Entry].Obstacle
+		}
+	}
 	eye.Draw(m.sub(box), strip)
 }
 

@@ -178,6 +178,8 @@ func (f *frame) role(i int, seen *dog.Seen) canvas.Role {
 		return canvas.Right | canvas.Strong
 	case seen.Visible < openBelow:
 		return canvas.Hidden
+	case i == f.Told:
+		return canvas.Wrong
 	}
 	return canvas.Obstacle
 }

@@ -240,3 +240,50 @@ func BenchmarkDraw(b *testing.B) {
 		})
 	}
 }
+
+// The obstacle that is told of bears an x and is loud; hidden, it is hidden before all.
+func TestTheOneThatIsToldOf(t *testing.T) {
+	loudIn := func(s Strip) int {
+		c := draw(s, 160, 12, false)
+		n := 0
+		for y := range 12 {
+			for x := range 160 {
+				if _, r := c.At(x, y); r == canvas.Wrong {
+					n++
+				}
+			}
+		}
+		return n
+	}
+	s := look(0)
+	before := loudIn(s)
+	s.Told = s.Course.Find("ash")
+	assert.Contains(t, draw(s, 160, 12, false).Plain(), "x12", "the number of ash")
+	assert.Greater(t, loudIn(s), before)
+	seen(t, &s, "ash").Visible = 0.1
+	assert.NotContains(t, draw(s, 160, 12, false).Plain(), "x12")
+	s.Told, s.Right = s.Course.Find("tube"), entryOf(s.Course, "tube")
+	assert.NotContains(t, draw(s, 160, 12, false).Plain(), "x2", "the right one stays the right one")
+}
+
+// Each sign of the legend is one that some strip uses, in that role.
+func TestLegendTellsTheTruth(t *testing.T) {
+	var frames []*canvas.Canvas
+	for _, deg := range []float64{0, 28, 52} {
+		s := look(deg)
+		s.Told = s.Course.Find("ash")
+		frames = append(frames, draw(s, 160, 14, false))
+	}
+	for _, l := range Legend() {
+		used := false
+		for _, c := range frames {
+			for y := range 14 {
+				for x := range 160 {
+					sign, r := c.At(x, y)
+					used = used || strings.TrimSpace(sign) != "" && r&^canvas.Strong == l.Role&^canvas.Strong && strings.Contains(l.Sign, sign)
+				}
+			}
+		}
+		assert.True(t, used, "%q as %v", l.Sign, l.Role)
+	}
+}

@@ -53,7 +53,7 @@ func entryOf(c *course.Course, id string) int {
 func look(deg float64) Strip {
 	c := clearing()
 	s := Strip{Course: c, Entries: c.Entries(), Dog: dog.Body{At: at(12, 12), Heading: geom.Deg(deg), Mode: dog.Ground, Entry: -1},
-		Right: entryOf(c, "tube"), Commit: -1, Labels: Labels(c, 2), Handler: true, Body: .22,
+		Right: entryOf(c, "tube"), Told: -1, Commit: -1, Labels: Labels(c, 2), Handler: true, Body: .22,
 		Hand: sim.Hand{At: at(14.5, 15.5), Chest: geom.Deg(40), Arm: plan.LeftArm}, Lead: geom.Deg(40), Strength: 1.4}
 	for i, e := range s.Entries {
 		b := s.Dog.At.Towards(e.At).Off(s.Dog.Heading)

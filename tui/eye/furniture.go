@@ -19,6 +19,9 @@ func (f *frame) names() {
 			f.name(e.Obstacle)
 		}
 	}
+	if f.Told >= 0 && f.Told < len(f.Course.Obstacles) {
+		f.name(f.Told)
+	}
 	for k := range f.Seen {
 		if e := f.entry(f.Seen[k].Entry); e != nil {
 			f.name(e.Obstacle)
@@ -69,8 +72,31 @@ func (f *frame) title(i int, seen *dog.Seen) (string, canvas.Role) {
 		return "!" + s, role
 	case seen.Visible < openBelow:
 		return "(" + s + ")", canvas.Hidden
+	case i == f.Told:
+		return "x" + s, role
 	}
 	return s, role
+}
+
+// Sign is one line of what the signs of the strip mean.
+type Sign struct {
+	Sign  string
+	Role  canvas.Role
+	Means string
+}
+
+// Legend says what the signs of the strip mean.
+func Legend() []Sign {
+	return []Sign{
+		{"ahead", canvas.Quiet, "straight ahead of the dog; the numbers are degrees to its left and right; near things are large"},
+		{"[3]", canvas.Right | canvas.Strong, "the right obstacle; the dog does not know it"},
+		{"x4", canvas.Wrong, "the wrong one that is told of"},
+		{"!4", canvas.Wrong, "a wrong one that pulls harder than the right one just now"},
+		{"(5)", canvas.Hidden, "hidden: by the handler (H), or by what stands before it"},
+		{"####", canvas.Caution, "a bar below an obstacle: how hard it pulls just now; ==== the right one's"},
+		{"lead", canvas.Handler, "where the handler points the dog"},
+		{"-====-", canvas.Quiet, "on the scale: where the dog's attention is"},
+	}
 }
 
 // clear reports whether a name of obstacle i may stand in n cells from x, y on: no other

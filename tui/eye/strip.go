@@ -21,6 +21,7 @@ type Strip struct {
 	Lead      geom.Angle // heading on the map that he indicates
 	Strength  float64    // how loud that is; 0: he says nothing
 	Right     int        // index in Entries of the one that should come next; -1 for none. The dog does not know it
+	Told      int        // index of the obstacle that the dog may wrongly take, as is told beside the strip; -1 for none
 	Commit    int        // index in Entries of the one the dog has committed to; -1 for none
 	Labels    []string   // name of each obstacle, by its index; the id where it is missing
 	Attention geom.Angle // width of attention; 0 for 26 degrees
@@ -36,7 +37,7 @@ func Look(s *sim.Setup, at sim.Sample, buf []dog.Seen) Strip {
 	out := Strip{
 		Course: s.Course, Entries: s.Entries, Dog: at.Dog, Seen: s.See(at, buf[:0]), Hand: at.Hand,
 		Handler: true, Lead: at.Lead.Heading, Strength: at.Lead.Strength,
-		Right: -1, Commit: at.Commit, Labels: Labels(s.Course, at.Leg),
+		Right: -1, Told: -1, Commit: at.Commit, Labels: Labels(s.Course, at.Leg),
 	}
 	if s.Team != nil {
 		out.Body, out.Attention, out.Field = s.Team.Handler.Body, s.Team.Dog.Attention, s.Team.Dog.FieldOfView

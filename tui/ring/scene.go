@@ -108,11 +108,17 @@ func (d *pen) lookUp() {
 // fault is the one that branches off: the one asked for or, where that has no way to draw, the
 // next likely one that has; nil for none.
 func (d *pen) fault() *sim.Fault {
-	if d.leg == nil || d.Fault < 0 || d.Fault >= len(d.leg.Faults) {
+	if d.leg == nil {
 		return nil
 	}
-	for i := d.Fault; i < len(d.leg.Faults); i++ {
-		if f := &d.leg.Faults[i]; f.Kind.Ends() && f.Chance >= mayTrap && len(f.Path) > 0 {
+	return Drawn(d.leg, d.Fault)
+}
+
+// Drawn is the fault whose way is drawn when fault from, counted from 0, of a leg is talked
+// about: that one or the next that has a way; nil for none.
+func Drawn(leg *sim.Leg, from int) *sim.Fault {
+	for i := max(from, 0); i < len(leg.Faults); i++ {
+		if f := &leg.Faults[i]; f.Kind.Ends() && f.Chance >= mayTrap && len(f.Path) > 0 {
 			return f
 		}
 	}
