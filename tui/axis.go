@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"math"
 	"slices"
 
 	"cuewalk/sim"
@@ -88,7 +89,7 @@ func atNumber(r *sim.Rehearsal, n int) (at int, ok bool) {
 }
 
 // crisis is the moment of the leg to number n at which its likeliest fault leaves the line, or
-// its obstacle pulls most; never one at which the dog sees nothing, if there is another.
+// of which its sentence tells; never one at which the dog sees nothing, if there is another.
 func (m *Model) crisis(r *sim.Rehearsal, n int) int {
 	at, _ := atNumber(r, n)
 	i := legIndex(r, at)
@@ -100,21 +101,22 @@ func (m *Model) crisis(r *sim.Rehearsal, n int) int {
 	switch {
 	case f.Leaves >= l.First && f.Leaves <= l.Last:
 		at = f.Leaves
-	case f.Entry >= 0:
-		at = m.strongest(r, l, f.Entry)
+	case f.Entry >= 0 && f.Entry < len(r.Setup.Entries) && f.Range > 0:
+		at = told(r, l, f)
 	}
 	return within(r, outside(r, at, l.Last))
 }
 
-// strongest is the sample of a leg at which an entry pulls the dog most.
-func (m *Model) strongest(r *sim.Rehearsal, l *sim.Leg, entry int) int {
-	best, most := l.First, 0.0
+// told is the sample of a leg at which the obstacle of a fault lies most nearly where its
+// sentence says.
+func told(r *sim.Rehearsal, l *sim.Leg, f *sim.Fault) int {
+	to := r.Setup.Entries[f.Entry].At
+	best, least := l.First, math.Inf(1)
 	for i := l.First; i <= l.Last && i < len(r.Trace.Samples); i++ {
-		m.seen = m.o.look(r.Setup, r.Trace.Samples[i], m.seen[:0]).Seen
-		for _, s := range m.seen {
-			if s.Entry == entry && s.Pull > most {
-				best, most = i, s.Pull
-			}
+		d := r.Trace.Samples[i].Dog
+		aside := float64(d.At.Towards(to).Off(d.Heading+f.Bearing)) * f.Range
+		if miss := math.Hypot(d.At.Dist(to)-f.Range, aside); miss < least {
+			best, least = i, miss
 		}
 	}
 	return best

@@ -4,6 +4,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"cuewalk/sim"
 )
 
 // Of two bindings that are live at the same time none takes the other's key, apart from those
@@ -86,4 +88,21 @@ func TestOpensOnTheWorstLeg(t *testing.T) {
 	assert.Equal(t, worst[1], s.leg())
 	s.keys("N")
 	assert.Equal(t, worst[0], s.leg())
+}
+
+// Where a fault has no way of its own to be drawn, the screen opens on what its sentence says:
+// the obstacle as far off and as far to the side.
+func TestOpensOnWhatTheSentenceSays(t *testing.T) {
+	o, _ := practice(t)
+	s := open(t, fixed(o), 80, 24)
+	r := s.run()
+	l := &r.Legs[3]
+	for _, i := range []int{l.First + 2, l.First + 9, l.Last - 3} {
+		d := r.Trace.Samples[i].Dog
+		e := r.Setup.Right(l.Number)
+		to := r.Setup.Entries[e].At
+		f := sim.Fault{Kind: sim.Refusal, Entry: e, Leaves: -1, Range: d.At.Dist(to), Bearing: d.At.Towards(to).Off(d.Heading)}
+		l.Faults = []sim.Fault{f}
+		assert.Equal(t, i, s.crisis(r, l.Number))
+	}
 }
