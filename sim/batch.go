@@ -94,7 +94,7 @@ func (s *Setup) runMany(ctx context.Context, seed uint64, n, workers int, vary b
 // been taken as planned. It is worked out once, by whoever needs the likely run first.
 func (s *Setup) arrivals() []State {
 	s.arrived.once.Do(func() {
-		b, _ := s.planned()
+		b, _ := s.planned(len(s.right))
 		s.spare.Put(b.in)
 		s.arrived.states = b.arrivals
 	})

@@ -11,20 +11,29 @@ import (
 // drawn. Each leg's chances are for a dog that comes to it as planned: where the
 // dog would likely go wrong, the team goes on from the next number all the same.
 func (s *Setup) Rehearse() *Rehearsal {
-	b, st := s.planned()
+	b, st := s.planned(len(s.right))
 	s.arrived.once.Do(func() { s.arrived.states = b.arrivals })
 	b.finish(&st)
 	s.spare.Put(b.in)
 	return b.r
 }
 
-// planned takes the likely run to the take-off or entry of the last number.
-func (s *Setup) planned() (*builder, State) {
+// RehearseTo is Rehearse with what comes after course number n left out, for trying
+// out the beginning of a plan.
+func (s *Setup) RehearseTo(n int) *Rehearsal {
+	b, st := s.planned(min(n, len(s.right)))
+	b.finish(&st)
+	s.spare.Put(b.in)
+	return b.r
+}
+
+// planned takes the likely run to the take-off or entry of number n.
+func (s *Setup) planned(n int) (*builder, State) {
 	b := &builder{in: newIntegrator(s), r: &Rehearsal{Setup: s}}
 	b.r.Trace.Samples = make([]Sample, 0, 64*len(s.right))
 	st := s.Start(Luck{})
 	b.keep(&st, 1)
-	for st.Leg <= len(s.right) {
+	for st.Leg <= n {
 		b.leg(&st)
 	}
 	return b, st

@@ -8,7 +8,6 @@ import (
 
 	"cuewalk/plan"
 	"cuewalk/plan/team"
-	"cuewalk/sim/reading"
 	"cuewalk/tui/canvas"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -55,9 +54,15 @@ func (m *Model) askStart(value string) {
 // writeFirst makes the first plan and writes it, in a command, to the first of the names that
 // no file has yet.
 func (m *Model) writeFirst(names []string) tea.Cmd {
-	c, t, create := m.course, m.teams[m.sides[m.active()].team], m.o.Create
+	if m.starting {
+		m.say(canvas.Quiet, "a first plan is being tried out already")
+		return nil
+	}
+	m.starting = true
+	c, t, create, first := m.course, m.teams[m.sides[m.active()].team], m.o.Create, m.o.first
+	m.say(canvas.Quiet, "a first plan is being tried out; this takes a few seconds")
 	return func() tea.Msg {
-		data := plan.Format(reading.FirstPlan(c, t), c)
+		data := plan.Format(first(c, t), c)
 		msg := startedMsg{data: data, team: t}
 		for _, msg.path = range names {
 			if msg.plan, msg.err = plan.Parse(msg.path, data, c, t); msg.err != nil {
@@ -73,6 +78,7 @@ func (m *Model) writeFirst(names []string) tea.Cmd {
 
 // started opens a first plan that was written, at the same course number.
 func (m *Model) started(msg startedMsg) tea.Cmd {
+	m.starting = false
 	switch {
 	case msg.plan == nil:
 		m.say(canvas.Wrong, "! no plan was written: "+msg.err.Error())

@@ -79,6 +79,7 @@ func fixed(o Options) Options {
 	o.rehearse = fakeRun
 	o.look = fakeLook
 	o.read = fakeReading
+	o.first = anyPlan
 	return o
 }
 

@@ -69,6 +69,7 @@ type Model struct {
 	batch    *batch
 	batches  int
 	resting  bool // runs were cancelled; they wait for the next change
+	starting bool // a first plan is on its way
 	events   chan string
 	watched  int // number of the present watch
 	watching context.Context

@@ -65,6 +65,7 @@ type Options struct {
 	rehearse func(c *course.Course, p *plan.Plan, t *team.Team) *sim.Rehearsal
 	look     func(s *sim.Setup, at sim.Sample, buf []dog.Seen) eye.Strip
 	read     func(c *course.Course, t *team.Team, rules *rulebook.Rules) *reading.Reading
+	first    func(c *course.Course, t *team.Team) *plan.Plan
 }
 
 // quickRuns are made before the full number, so that an interval is there at once.
@@ -96,6 +97,9 @@ func (o *Options) fill() {
 	}
 	if o.read == nil {
 		o.read = reading.Read
+	}
+	if o.first == nil {
+		o.first = reading.FirstPlan
 	}
 	if o.look == nil {
 		o.look = eye.Look

@@ -21,13 +21,17 @@ const (
 // FirstPlan returns a plan to start from: one cue for each leg, given a stride
 // before the dog takes the obstacle the leg comes from, with the handler beside
 // the dog's best line, on the inside of its turns as far as that needs no needless
-// change of sides. It is a beginning to be altered, not advice.
+// change of sides, and then bettered in rehearsals as far as some hundred of them go. It
+// is a beginning to be altered, not advice.
 func FirstPlan(c *course.Course, t *team.Team) *plan.Plan {
 	return Read(c, t, nil).FirstPlan()
 }
 
 // FirstPlan is the same for a course that has been read.
-func (r *Reading) FirstPlan() *plan.Plan {
+func (r *Reading) FirstPlan() *plan.Plan { return r.tried(r.untried()) }
+
+// untried returns the first plan as it is before any rehearsal.
+func (r *Reading) untried() *plan.Plan {
 	p := &plan.Plan{Name: "A first plan", For: r.Course.Name, LeadOut: r.Course.Start}
 	if len(r.Legs) == 0 {
 		return p

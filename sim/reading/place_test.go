@@ -1,6 +1,7 @@
 package reading
 
 import (
+	"context"
 	"math"
 	"testing"
 
@@ -10,6 +11,7 @@ import (
 
 	"cuewalk/course"
 	"cuewalk/course/geom"
+	"cuewalk/plan"
 	"cuewalk/sim"
 )
 
@@ -152,7 +154,7 @@ func TestWrongEndIsATrap(t *testing.T) {
 func TestFirstPlan(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c, tm := loose(t), large(t)
-		p := FirstPlan(c, tm)
+		p := Read(c, tm, nil).untried()
 		assert.Len(t, p.Cues, len(c.Order))
 		assert.Empty(t, p.Validate(c, tm))
 	})
@@ -161,6 +163,32 @@ func TestFirstPlan(t *testing.T) {
 	require.Empty(t, p.Validate(c, tm))
 	r := sim.New(c, p, tm).Rehearse()
 	assert.Len(t, r.Legs, 20)
+}
+
+// Trying out makes a plan that can be run, the same one each time, and never a worse one:
+// counted on runs that it was not chosen by.
+func TestTryingOutBetters(t *testing.T) {
+	tm := large(t)
+	clean := func(c *course.Course, p *plan.Plan) float64 {
+		tally, err := sim.New(c, p, tm).RunMany(context.Background(), 99, 300, nil)
+		require.NoError(t, err)
+		legs := 0
+		for _, l := range tally.Legs {
+			legs += l.Clean
+		}
+		return float64(legs) / 300 / float64(len(tally.Legs))
+	}
+	for _, n := range []int{6, 14} {
+		c := long(n)
+		r := Read(c, tm, nil)
+		before, after := r.untried(), r.FirstPlan()
+		require.Empty(t, after.Validate(c, tm))
+		assert.Equal(t, after, r.FirstPlan())
+		was, is := clean(c, before), clean(c, after)
+		t.Logf("%d obstacles: legs clean %.2f, tried out %.2f", n, was, is)
+		assert.GreaterOrEqual(t, is, was-0.02)
+		assert.Greater(t, is, 0.8)
+	}
 }
 
 // A tunnel mouth 3 m beside a straight line of jumps, nobody to be seen: the
