@@ -205,8 +205,8 @@ func (m *Model) courseLines() []line {
 	default:
 		out = append(out, line{right: r.Rules.Name + " measures " + words.Length(m.course.Units, r.Measured.Metres) + "."})
 	}
-	for _, f := range r.Findings {
-		out = append(out, line{f.Rule, about(f.Obstacles) + words.Safe(f.What) + " [" + strings.TrimSpace(f.Edition+" "+f.Section) + "]", canvas.Caution})
+	for _, f := range words.Findings(r.Findings) {
+		out = append(out, line{f.Rule, about(f.Obstacles) + f.What + " [" + f.Source + "]", canvas.Caution})
 	}
 	out = append(out, line{}, line{left: "Cautions", role: canvas.Title})
 	for _, c := range r.Cautions {

@@ -82,8 +82,8 @@ func readFindings(p *page, r *reading.Reading) {
 	if len(r.Findings) == 0 {
 		p.text(2, "Nothing found. Not every rule is known here: the judge and the current rulebook decide.")
 	}
-	for _, f := range r.Findings {
-		p.hang("  -", 4, upperFirst(f.Rule)+onto(f.Obstacles)+": "+f.What+" ["+strings.TrimSpace(f.Edition+" "+f.Section)+"]")
+	for _, f := range words.Findings(r.Findings) {
+		p.hang("  -", 4, upperFirst(f.Rule)+onto(f.Obstacles)+": "+f.What+" ["+f.Source+"]")
 	}
 }
 

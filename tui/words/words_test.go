@@ -8,6 +8,7 @@ import (
 
 	"cuewalk/course"
 	"cuewalk/course/geom"
+	"cuewalk/course/rulebook"
 	"cuewalk/plan"
 	"cuewalk/plan/team"
 	"cuewalk/sim"
@@ -218,4 +219,22 @@ func TestCovered(t *testing.T) {
 	r := &sim.Rehearsal{Setup: ring()}
 	leg := sim.Leg{Hidden: []sim.Hidden{{Obstacle: 2, Seconds: .42}, {Obstacle: 1, Seconds: .02}, {Obstacle: 0, Seconds: 1}}}
 	assert.Equal(t, "The handler's body hides the dummy tunnel for 0.4 s, jump 1 for 1.0 s.", Covered(r, leg))
+}
+
+// What holds of several obstacles alike is said once; what differs, or names two, stays apart.
+func TestFindings(t *testing.T) {
+	height := func(id, what string) rulebook.Finding {
+		return rulebook.Finding{Rule: "jump height", Section: "6", Edition: "Any 2020", Obstacles: []string{id}, What: id + " " + what}
+	}
+	got := Findings([]rulebook.Finding{
+		height("oak", "is 0.30 m high"), {Rule: "spacing", Obstacles: []string{"oak", "elm"}, What: "oak to elm is 4 m"},
+		height("elm", "is 0.30 m high"), height("ash", "is 0.70 m high"), height("b\x1b", "is 0.30 m high"),
+		{Rule: "ring", What: "the ring is small"}, {Rule: "ring", What: "the ring is small"},
+	})
+	assert.Equal(t, []Finding{
+		{"jump height", []string{"oak", "elm", Safe("b\x1b")}, "each is 0.30 m high", "Any 2020 6"},
+		{"spacing", []string{"oak", "elm"}, "oak to elm is 4 m", ""},
+		{"jump height", []string{"ash"}, "ash is 0.70 m high", "Any 2020 6"},
+		{"ring", nil, "the ring is small", ""}, {"ring", nil, "the ring is small", ""},
+	}, got)
 }
