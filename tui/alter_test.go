@@ -2,17 +2,19 @@ package tui
 
 import (
 	"errors"
+	"regexp"
 	"strings"
 	"testing"
 
 	"cuewalk/plan"
+	"cuewalk/tui/words"
 
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
-// altering opens the fields of cue n on a fresh screen.
+// openCue opens the fields of cue n on a fresh screen.
 func openCue(t *testing.T, n int) (*screen, disk) {
 	t.Helper()
 	o, d := practice(t)
@@ -210,4 +212,29 @@ func TestOutsideChangeIsNotWrittenOver(t *testing.T) {
 	assert.Contains(t, s.View(), "was changed outside")
 	s.keys("o")
 	assert.Contains(t, string(d["inside.toml"]), `"4 take-off -1.5"`)
+}
+
+// While a cue is altered the panel says how it comes now, and which other legs the change touched.
+func TestAlterSaysWhatElseItTouched(t *testing.T) {
+	s, _ := openCue(t, 3)
+	s.send(tea.WindowSizeMsg{Width: 200, Height: 60})
+	before := map[int]float64{}
+	for _, l := range s.run().Legs {
+		before[l.Number] = l.Clean
+	}
+	for range 6 {
+		s.keys("left")
+	}
+	view, touched := s.View(), 0
+	timing, ok := timingOf(s.run(), 3)
+	require.True(t, ok)
+	_, text := timingText(s.run(), timing)
+	assert.Contains(t, view, text[:20])
+	for _, l := range s.run().Legs {
+		if words.Points(l.Clean-before[l.Number]) != words.Points(0) && l.Number != s.leg() {
+			touched++
+			assert.Regexp(t, regexp.QuoteMeta(words.Leg(l.Number))+` +`+regexp.QuoteMeta(words.Percent(l.Clean))+` +was `+regexp.QuoteMeta(words.Percent(before[l.Number])), view)
+		}
+	}
+	assert.Positive(t, touched, "the shift touches another leg, or this test says nothing")
 }

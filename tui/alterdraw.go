@@ -3,6 +3,7 @@ package tui
 import (
 	"strings"
 
+	"cuewalk/sim"
 	"cuewalk/tui/canvas"
 	"cuewalk/tui/words"
 )
@@ -39,7 +40,8 @@ func (m *Model) drawFields(box rect) {
 	m.drawEffect(v.Sub(0, y+1, box.w, box.h-y-1))
 }
 
-// drawEffect says what the changes did to the leg and to the whole run.
+// drawEffect says what the changes did to the leg and to the whole run, how the cue comes
+// now, and which other legs the changes touched.
 func (m *Model) drawEffect(v canvas.View) {
 	w, h := v.Size()
 	r := m.run()
@@ -69,6 +71,25 @@ func (m *Model) drawEffect(v canvas.View) {
 	} else {
 		line("whole run", r.Clean, 0, false)
 	}
+	if t, ok := timingOf(r, m.alter.action); ok && m.alter.action > 0 {
+		role, text := timingText(r, t)
+		p.put(text, role)
+	}
+	for k := range r.Legs {
+		n := r.Legs[k].Number
+		if was, changed := m.before(n); changed && k != i && words.Points(was-r.Legs[k].Clean) != words.Points(0) {
+			line(words.Leg(n), r.Legs[k].Clean, was, true)
+		}
+	}
+}
+
+// timingText says how a cue came, with its role and sign.
+func timingText(r *sim.Rehearsal, t sim.CueTiming) (canvas.Role, string) {
+	text := joinWords(words.Lateness(r, t), words.Read(r, t))
+	if t.Late >= .05 || t.Obstacle > 0 && !t.ReadInTime {
+		return canvas.Caution, "! " + text
+	}
+	return canvas.Quiet, text
 }
 
 // drawFieldLine draws the fields in running text where there is no room beside the ring.

@@ -101,11 +101,11 @@ func (p *plainMode) deleteCue() {
 }
 
 // change makes a change and says what came of it: the leg and the whole run, before and now.
-func (p *plainMode) change(make func()) {
+func (p *plainMode) change(do func()) {
 	m := p.m
 	was, version := m.run(), m.doc().now
 	m.note = note{}
-	make()
+	do()
 	m.stopRunning() // the runs are made here, at once
 	if m.note.text != "" {
 		p.say(strings.TrimPrefix(m.note.text, "! ") + ".")

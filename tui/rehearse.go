@@ -200,11 +200,8 @@ func (m *Model) writeCue(p *writer, r *sim.Rehearsal, a int) {
 	p.put(title, canvas.Title)
 	p.put(joinWords(words.Does(r.Setup, a)...), canvas.Handler)
 	if t, ok := timingOf(r, a); ok && a > 0 {
-		role, sign := canvas.Quiet, ""
-		if t.Late >= .05 || t.Obstacle > 0 && !t.ReadInTime {
-			role, sign = canvas.Caution, "! "
-		}
-		p.put(sign+joinWords(words.Lateness(r, t), words.Read(r, t)), role)
+		role, text := timingText(r, t)
+		p.put(text, role)
 	}
 	if a+1 < len(r.Setup.Actions) {
 		p.pair("next", `"`+r.Setup.Actions[a+1].When.String()+`" `+joinWords(words.Does(r.Setup, a+1)...), canvas.Quiet)
