@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"cuewalk/sim"
+	"cuewalk/sim/advice"
 	"cuewalk/tui/report"
 )
 
@@ -34,12 +35,13 @@ func (l luck) check() error {
 // reportCommand is "cuewalk report".
 func reportCommand() *cobra.Command {
 	var l luck
-	var asJSON bool
+	var asJSON, quick bool
 	cmd := &cobra.Command{
 		Use:   "report COURSE PLAN [TEAM]",
 		Short: "Say where a plan is likely to go wrong, and why",
 		Long: `Report runs a plan on a course and says for every leg how likely it is to be
-clean, what goes wrong else, and why. The files may come in any order; without
+clean, what goes wrong else, and why; and which change of one cue would help on
+the worst legs. The files may come in any order; without
 a team it takes a large dog and an average handler.`,
 		Example: `  cuewalk report course.toml plan.toml team.toml
   cuewalk report course.toml plan.toml --runs 10000 --seed 7
@@ -57,12 +59,43 @@ a team it takes a large dog and an average handler.`,
 			if err != nil {
 				return err
 			}
-			return write(cmd.OutOrStdout(), r, asJSON)
+			var found []advice.Found
+			if !quick && l.runs > 0 {
+				if found, err = l.advise(cmd, r); err != nil {
+					return err
+				}
+			}
+			return write(cmd.OutOrStdout(), r, found, asJSON)
 		},
 	}
 	l.flags(cmd)
 	cmd.Flags().BoolVar(&asJSON, "json", false, "write JSON for other programs (keys: see README)")
+	cmd.Flags().BoolVar(&quick, "quick", false, "leave out what would help, which takes a second or two")
 	return cmd
+}
+
+// Legs that advice is looked for: so many of the worst, where they are clean less often.
+const (
+	advised     = 3
+	wantsAdvice = 0.95
+	adviceRuns  = 200 // runs a change is counted on
+)
+
+// advise looks for what would help on the worst legs.
+func (l luck) advise(cmd *cobra.Command, r *sim.Rehearsal) ([]advice.Found, error) {
+	var all []advice.Found
+	s := r.Setup
+	for _, n := range r.Worst(advised) {
+		if r.Legs[n-1].Clean >= wantsAdvice {
+			continue
+		}
+		f, err := advice.ForLeg(cmd.Context(), s.Course, s.Plan, s.Team, n, l.seed, min(l.runs, adviceRuns))
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, f)
+	}
+	return all, nil
 }
 
 // setupOf makes the course, plan and team in the files at paths ready to run.
@@ -94,9 +127,9 @@ func (l luck) rehearse(cmd *cobra.Command, s *sim.Setup) (*sim.Rehearsal, error)
 	return r.With(tally), nil
 }
 
-func write(w io.Writer, r *sim.Rehearsal, asJSON bool) error {
+func write(w io.Writer, r *sim.Rehearsal, found []advice.Found, asJSON bool) error {
 	if asJSON {
-		return report.JSON(w, r)
+		return report.JSON(w, r, found)
 	}
-	return report.Text(w, r)
+	return report.Text(w, r, found)
 }

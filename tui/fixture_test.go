@@ -2,6 +2,7 @@ package tui
 
 import (
 	"cmp"
+	"context"
 	"fmt"
 	"io/fs"
 	"os"
@@ -16,6 +17,7 @@ import (
 	"cuewalk/plan"
 	"cuewalk/plan/team"
 	"cuewalk/sim"
+	"cuewalk/sim/advice"
 	"cuewalk/sim/dog"
 	"cuewalk/sim/reading"
 	"cuewalk/tui/eye"
@@ -80,7 +82,21 @@ func fixed(o Options) Options {
 	o.look = fakeLook
 	o.read = fakeReading
 	o.first = anyPlan
+	o.advise = fakeAdvice
 	return o
+}
+
+// fakeAdvice advises three changes of the cue before a leg, at once, with made-up chances.
+func fakeAdvice(_ context.Context, c *course.Course, p *plan.Plan, t *team.Team, n int, _ uint64, _ int) (advice.Found, error) {
+	f := advice.Found{Number: n, Leg: .48, Run: .07}
+	k := max(min(n-2, len(p.Cues)-1), 0)
+	d := advice.NewDraft(c, p, t)
+	for kind, plans := range [][]plan.Plan{d.Ways(k, n), d.Stands(k), d.Shifts(k)} {
+		if len(plans) > 0 {
+			f.Advice = append(f.Advice, advice.Advice{Cue: k, Kind: advice.Kind(kind), Plan: plans[0], Leg: .9 - .1*float64(kind), Run: .3})
+		}
+	}
+	return f, nil
 }
 
 // fakeRun is a dog that runs straight from obstacle to obstacle, three strides and a flight

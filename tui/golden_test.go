@@ -68,6 +68,8 @@ var views = []struct {
 	{"quit", []string{"5", "enter", "a", "left", "q"}},
 	{"type", []string{"5", "enter", "a", "enter"}},
 	{"fine", []string{"b"}},
+	{"advice", []string{"5", "enter", "o"}},
+	{"advised", []string{"5", "enter", "o", "2"}},
 	{"walk", []string{"w", "n"}},
 	{"walk-whole-ring", []string{"w", "n", "z"}},
 	{"walk-leg", []string{"w", "n", "e"}},

@@ -84,17 +84,17 @@ func (m *Model) key(msg tea.KeyMsg) tea.Cmd {
 
 func isDigit(k string) bool { return len(k) == 1 && k[0] >= '0' && k[0] <= '9' }
 
-func looking(m *Model) bool     { return m.mode != altering }
-func inAlter(m *Model) bool     { return m.mode == altering }
-func inRehearse(m *Model) bool  { return m.mode == rehearsing }
-func inCompare(m *Model) bool   { return m.mode == comparing }
-func typing(m *Model) bool      { return m.typed != "" }
-func manyPlans(m *Model) bool   { return len(m.docs) > 1 }
-func manyTeams(m *Model) bool   { return len(m.teams) > 1 }
-func canUndo(m *Model) bool     { return m.doc().now > 0 }
-func canRedo(m *Model) bool     { return m.doc().now+1 < len(m.doc().versions) }
-func unsavedNow(m *Model) bool  { return m.doc().altered() }
-func comparable2(m *Model) bool { return m.mode != comparing }
+func looking(m *Model) bool    { return m.mode != altering }
+func inAlter(m *Model) bool    { return m.mode == altering }
+func inRehearse(m *Model) bool { return m.mode == rehearsing }
+func inCompare(m *Model) bool  { return m.mode == comparing }
+func typing(m *Model) bool     { return m.typed != "" }
+func manyPlans(m *Model) bool  { return len(m.docs) > 1 }
+func manyTeams(m *Model) bool  { return len(m.teams) > 1 }
+func canUndo(m *Model) bool    { return m.doc().now > 0 }
+func canRedo(m *Model) bool    { return m.doc().now+1 < len(m.doc().versions) }
+func unsavedNow(m *Model) bool { return m.doc().altered() }
+func onePlan(m *Model) bool    { return m.mode != comparing }
 
 // act makes a key's deed of one that needs neither direction nor key.
 func act(f func(m *Model) tea.Cmd) func(*Model, int, string) tea.Cmd {
@@ -168,7 +168,8 @@ func planKeys() keyMap {
 	return keyMap{
 		{group: g, back: []string{"shift+tab"}, keys: []string{"tab"}, label: "tab", what: "light the other plan", foot: "other plan", rank: 0, live: inCompare, do: turn((*Model).otherSide)},
 		{group: g, keys: []string{"a"}, label: "a", what: "alter the cue that is on", foot: "alter", rank: 4, live: both(looking, planned), do: plain((*Model).startAltering)},
-		{group: g, keys: []string{"c"}, label: "c", what: "compare two plans or teams", foot: "compare", rank: 5, live: both(comparable2, planned), do: act((*Model).compare)},
+		{group: g, keys: []string{"c"}, label: "c", what: "compare two plans or teams", foot: "compare", rank: 5, live: both(onePlan, planned), do: act((*Model).compare)},
+		{group: g, keys: []string{"o"}, label: "o", what: "what would help on this leg", foot: "what helps", rank: 5, alterRank: 6, live: both(onePlan, planned), do: act((*Model).seekAdvice)},
 		{group: g, keys: []string{"w"}, label: "w", what: "read the course without a plan", foot: "read course", rank: 9, live: inRehearse, do: act((*Model).startWalking)},
 		{group: g, back: []string{"P"}, keys: []string{"p"}, label: "p P", what: "the next plan, the one before", foot: "next plan", rank: 8, live: both(manyPlans, planned), do: nextOf((*Model).nextPlan)},
 		{group: g, back: []string{"T"}, keys: []string{"t"}, label: "t T", what: "the next team, the one before", foot: "next team", rank: 9, live: manyTeams, do: nextOf((*Model).nextTeam)},
@@ -197,7 +198,10 @@ func generalKeys() keyMap {
 	}
 }
 
-const stopRuns = "stop the runs"
+const (
+	stopRuns   = "stop the runs"
+	stopSearch = "stop trying changes"
+)
 
 // backStep is what Esc would do now; empty for nothing.
 func (m *Model) backStep() string {
@@ -214,6 +218,8 @@ func (m *Model) backStep() string {
 		return "the leg"
 	case m.mode == walking && len(m.docs) > 0:
 		return "the plan"
+	case m.search != nil:
+		return stopSearch
 	case m.batch != nil:
 		return stopRuns
 	}
@@ -234,6 +240,9 @@ func (m *Model) back() tea.Cmd {
 		m.camera = camera{}
 	case "the plan":
 		return m.leaveWalk()
+	case stopSearch:
+		m.stopSearch()
+		m.say(canvas.Quiet, "no more changes are tried")
 	case stopRuns:
 		m.stopRunning()
 		m.resting = true

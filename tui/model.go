@@ -70,6 +70,8 @@ type Model struct {
 	batches  int
 	resting  bool // runs were cancelled; they wait for the next change
 	starting bool // a first plan is on its way
+	search   *search
+	searches int
 	events   chan string
 	watched  int // number of the present watch
 	watching context.Context
@@ -166,6 +168,8 @@ func (m *Model) take(msg tea.Msg) tea.Cmd {
 		return m.written(msg)
 	case startedMsg:
 		return m.started(msg)
+	case advisedMsg:
+		return m.advised(msg)
 	case panicMsg:
 		panic(msg.what)
 	case tea.ResumeMsg:
@@ -261,6 +265,7 @@ func (m *Model) seconds() float64 {
 
 func (m *Model) close() {
 	m.stopRunning()
+	m.stopSearch()
 	if m.cancel != nil {
 		m.cancel()
 	}

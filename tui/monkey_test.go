@@ -17,7 +17,7 @@ func TestMonkey(t *testing.T) {
 	for seed := range uint64(6) {
 		t.Run(fmt.Sprint(seed), func(t *testing.T) {
 			o, _ := practice(t)
-			o.first = anyPlan
+			o.first, o.advise = anyPlan, fakeAdvice
 			if seed%2 == 0 {
 				o = fixed(o)
 			}

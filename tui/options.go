@@ -19,6 +19,7 @@ import (
 	"cuewalk/plan"
 	"cuewalk/plan/team"
 	"cuewalk/sim"
+	"cuewalk/sim/advice"
 	"cuewalk/sim/dog"
 	"cuewalk/sim/reading"
 	"cuewalk/tui/eye"
@@ -66,6 +67,7 @@ type Options struct {
 	look     func(s *sim.Setup, at sim.Sample, buf []dog.Seen) eye.Strip
 	read     func(c *course.Course, t *team.Team, rules *rulebook.Rules) *reading.Reading
 	first    func(c *course.Course, t *team.Team) *plan.Plan
+	advise   func(ctx context.Context, c *course.Course, p *plan.Plan, t *team.Team, n int, seed uint64, runs int) (advice.Found, error)
 }
 
 // quickRuns are made before the full number, so that an interval is there at once.
@@ -100,6 +102,9 @@ func (o *Options) fill() {
 	}
 	if o.first == nil {
 		o.first = reading.FirstPlan
+	}
+	if o.advise == nil {
+		o.advise = advice.ForLeg
 	}
 	if o.look == nil {
 		o.look = eye.Look

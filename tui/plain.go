@@ -14,6 +14,7 @@ import (
 	"syscall"
 
 	"cuewalk/sim"
+	"cuewalk/sim/advice"
 	"cuewalk/tui/words"
 )
 
@@ -30,6 +31,9 @@ type plainMode struct {
 	out io.Writer
 	err error
 	end bool
+
+	found advice.Found // advice given last, and for what
+	asked question
 }
 
 // Plain rehearses in lines of text, for a screen reader or a terminal that cannot move its

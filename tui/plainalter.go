@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"path/filepath"
@@ -31,6 +32,7 @@ var plainFields = []struct{ name, what, example string }{
 // alterWords are the words with which a plan is altered and kept.
 func alterWords() []plainWord {
 	return []plainWord{
+		{[]string{"advice"}, "what would help on this leg; take and a number takes it", (*plainMode).advice},
 		{[]string{"add"}, "a new cue at this moment", func(p *plainMode) { p.change(func() { p.m.addCue() }) }},
 		{[]string{"delete"}, "the cue that is on away", (*plainMode).deleteCue},
 		{[]string{"undo"}, "take back the last change", func(p *plainMode) { p.version(-1, "Undone: ", "There is nothing to undo.") }},
@@ -43,8 +45,12 @@ func alterWords() []plainWord {
 func (p *plainMode) alter(line string) bool {
 	name, value, _ := strings.Cut(line, " ")
 	value = strings.TrimSpace(value)
-	if name == "save" {
+	switch name {
+	case "save":
 		p.save(value)
+		return true
+	case "take":
+		p.takeAdvice(value)
 		return true
 	}
 	for _, f := range plainFields {
@@ -89,6 +95,41 @@ func (p *plainMode) set(name, value string) {
 		}
 	}
 	p.change(func() { m.apply(e.changedPlan(), f.what+" "+words.CueName(e.action)) })
+}
+
+// advice says which changes would help on this leg.
+func (p *plainMode) advice() {
+	m := p.m
+	r := m.run()
+	i := legIndex(r, m.at)
+	if i < 0 {
+		return
+	}
+	q := m.question(0)
+	f, err := m.o.advise(context.Background(), m.course, q.plan, q.team, r.Legs[i].Number, m.o.Seed, adviceRuns)
+	if err != nil {
+		p.say(err.Error() + ".")
+		return
+	}
+	p.found, p.asked = f, q
+	p.say(fmt.Sprintf("%s: leg %s, whole run %s in %d runs.", words.Leg(f.Number), words.Percent(f.Leg), words.Percent(f.Run), adviceRuns))
+	for k := range f.Advice {
+		p.say(fmt.Sprintf("%d: %s gives %s.", k+1, words.Change(r.Setup, &f.Advice[k]), words.Effect(&f.Advice[k])))
+	}
+	if len(f.Advice) == 0 {
+		p.say(strings.ToUpper(words.NoAdvice[:1]) + words.NoAdvice[1:] + ".")
+	}
+}
+
+// takeAdvice makes a piece of the advice given last the plan.
+func (p *plainMode) takeAdvice(value string) {
+	n, err := strconv.Atoi(value)
+	if err != nil || n < 1 || n > len(p.found.Advice) || p.asked != p.m.question(0) {
+		p.say("There is no such advice for this plan: advice lists what would help.")
+		return
+	}
+	a := &p.found.Advice[n-1]
+	p.change(func() { p.m.heed(p.m.run().Setup, p.asked, a) })
 }
 
 func (p *plainMode) deleteCue() {

@@ -15,15 +15,17 @@ import (
 type prompt struct {
 	text    string
 	choices []choice
+	listed  bool // a row for each choice, with its effect at the end
 	// With done set it asks for a line of text instead.
 	value string
 	done  func(m *Model, value string) tea.Cmd
 }
 
-// choice is one answer: its key, what it does in a word or two, and the deed.
+// choice is one answer: its key, what it does in a word or two, what comes of it where that
+// is known, and the deed.
 type choice struct {
-	key, what string
-	do        func(m *Model) tea.Cmd
+	key, what, effect string
+	do                func(m *Model) tea.Cmd
 }
 
 // longest text that can be typed.
@@ -71,7 +73,11 @@ func (p *prompt) rows(w int) int {
 	if p.done != nil {
 		return 2
 	}
-	return 1 + min(canvas.Lines(words.Safe(p.text), w), 3)
+	n := 1 + min(canvas.Lines(words.Safe(p.text), w), 3)
+	if p.listed {
+		n += len(p.choices)
+	}
+	return n
 }
 
 func (p *prompt) draw(v canvas.View) {
@@ -90,10 +96,35 @@ func (p *prompt) draw(v canvas.View) {
 		v.Text(x, 1, "_", canvas.Chosen)
 		return
 	}
+	if p.listed {
+		p.drawList(v, w)
+		return
+	}
 	v.Sub(0, 0, w, h-1).Wrap(words.Safe(p.text), canvas.Caution)
 	x := 0
 	for _, c := range append(p.choices, choice{key: "esc", what: "back"}) {
 		x = v.Text(x, h-1, c.key, canvas.Key)
 		x = v.Text(x+1, h-1, c.what, canvas.Plain) + 3
 	}
+}
+
+// drawList draws the choices one below the other, their effects at the end of the rows.
+func (p *prompt) drawList(v canvas.View, w int) {
+	_, h := v.Size()
+	y := max(h-1-len(p.choices), 0)
+	v.Sub(0, 0, w, y).Wrap(words.Safe(p.text), canvas.Plain|canvas.Strong)
+	for _, c := range p.choices {
+		effect := c.effect
+		if w < 64 { // its first part is what counts
+			effect, _, _ = strings.Cut(effect, ",")
+		}
+		end := v.TextEnd(w, y, effect, canvas.Plain|canvas.Strong)
+		x := v.Text(0, y, c.key, canvas.Key)
+		v.TextFit(x+1, y, end-x-2, c.what, canvas.Handler)
+		y++
+	}
+	x := v.TextFit(0, y, w, p.choices[0].key+" to "+p.choices[len(p.choices)-1].key, canvas.Key)
+	x = v.Text(x+1, y, "take it", canvas.Plain) + 3
+	x = v.Text(x, y, "esc", canvas.Key)
+	v.Text(x+1, y, "back", canvas.Plain)
 }

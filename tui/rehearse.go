@@ -143,7 +143,10 @@ func (m *Model) drawWhere(v canvas.View, r *sim.Rehearsal) {
 	if rest := others(leg.Faults[:n], m.fault%n); canvas.Width(rest) < w-x-3 {
 		v.TextEnd(w-1, 0, rest, canvas.Quiet)
 	}
-	v.Sub(0, 1, w, h-1).Wrap(words.Why(r, leg, f), canvas.Plain)
+	y := 1 + v.Sub(0, 1, w, h-1).Wrap(words.Why(r, leg, f), canvas.Plain)
+	if y < h && !m.sides[0].asSaved {
+		v.Text(v.Text(0, y, "o", canvas.Key)+1, y, "what would help here", canvas.Quiet)
+	}
 }
 
 // shownFaults is how many of a leg's faults, likeliest first, are worth a word.

@@ -34,7 +34,7 @@ func (m *Model) saveDoc(d *document, quit bool) tea.Cmd {
 	}
 	if faults := m.faultsOf(d.plan()); len(faults) > 0 {
 		m.prompt = &prompt{text: "This plan will not be read again as it is: " + faults[0].String() + ".", choices: []choice{
-			{"s", "save anyway", func(m *Model) tea.Cmd { return m.write(d, d.file, false, false, quit) }}}}
+			{"s", "save anyway", "", func(m *Model) tea.Cmd { return m.write(d, d.file, false, false, quit) }}}}
 		return nil
 	}
 	return m.write(d, d.file, false, false, quit)
@@ -119,8 +119,8 @@ func (m *Model) written(msg writtenMsg) tea.Cmd {
 	switch {
 	case msg.outside:
 		m.prompt = &prompt{text: filepath.Base(d.file) + " was changed outside since it was read.", choices: []choice{
-			{"o", "write over it", func(m *Model) tea.Cmd { return m.write(d, d.file, false, true, msg.quit) }},
-			{"n", "new file", func(m *Model) tea.Cmd { m.askName(d, msg.quit); return nil }},
+			{"o", "write over it", "", func(m *Model) tea.Cmd { return m.write(d, d.file, false, true, msg.quit) }},
+			{"n", "new file", "", func(m *Model) tea.Cmd { m.askName(d, msg.quit); return nil }},
 		}}
 		return nil
 	case msg.err != nil:
@@ -143,8 +143,8 @@ func (m *Model) written(msg writtenMsg) tea.Cmd {
 // askBeforeQuit asks about d, which is not saved; the next one is asked about after it.
 func (m *Model) askBeforeQuit(d *document) {
 	m.prompt = &prompt{text: fmt.Sprintf("Changes to %q are not saved.", words.Safe(d.plan().Name)), choices: []choice{
-		{"s", "save", func(m *Model) tea.Cmd { return m.saveDoc(d, true) }},
-		{"d", "drop them", func(m *Model) tea.Cmd {
+		{"s", "save", "", func(m *Model) tea.Cmd { return m.saveDoc(d, true) }},
+		{"d", "drop them", "", func(m *Model) tea.Cmd {
 			d.dropped = true
 			return m.quit()
 		}},

@@ -97,6 +97,8 @@ func (m *Model) progress() string {
 			return fmt.Sprintf("%d/%d", m.batch.done, m.batch.runs)
 		}
 		return fmt.Sprintf("%d of %d runs", m.batch.done, m.batch.runs)
+	case m.search != nil:
+		return "trying changes"
 	case m.batch != nil:
 		return "running"
 	case m.resting:
@@ -179,7 +181,7 @@ func (m *Model) footer() []*binding {
 // away reports whether Esc leads back from somewhere, not only stops the runs.
 func (m *Model) away() bool {
 	s := m.backStep()
-	return s != "" && s != stopRuns
+	return s != "" && s != stopRuns && s != stopSearch
 }
 
 func (m *Model) index(b *binding) int {

@@ -7,6 +7,7 @@ import (
 	"cuewalk/course/geom"
 	"cuewalk/plan"
 	"cuewalk/sim"
+	"cuewalk/sim/advice"
 )
 
 // How a first plan is tried out (C).
@@ -15,8 +16,9 @@ const (
 	poor       = 0.6  // one that is clean more seldom may get a second cue
 	worthwhile = 0.02 // how much better, in logarithms of chances, a change must be to be kept
 	rounds     = 2
-	mostTries  = 6000 // legs rehearsed, all tries together
+	mostTries  = 8000 // legs rehearsed, all tries together
 	runsEach   = 48   // seeded runs that a change must stand up to: one likely run alone is too easily pleased
+	runsCost   = 8    // legs rehearsed that one leg of these runs counts for: they take about as long
 )
 
 // tryout betters a plan by rehearsing it.
@@ -58,7 +60,7 @@ func (t *tryout) better(n int) bool {
 	if t.left <= 0 || t.clean() >= good {
 		return false
 	}
-	t.likes = worth(t.rehearse(sim.New(t.r.Course, &t.plan, t.r.Team)))
+	t.likes = advice.Worth(t.rehearse(sim.New(t.r.Course, &t.plan, t.r.Team)))
 	before := t.runs
 	t.alterAll(n)
 	if n > 1 {
@@ -80,6 +82,7 @@ func (t *tryout) rehearse(s *sim.Setup) *sim.Rehearsal {
 }
 
 func (t *tryout) many(s *sim.Setup) *sim.Tally {
+	t.left -= runsCost * len(t.r.Legs)
 	tally, _ := s.RunMany(context.Background(), 1, runsEach, nil) // never cancelled: no error
 	return tally
 }
@@ -103,7 +106,7 @@ func (t *tryout) try(p plan.Plan) {
 		return
 	}
 	setup := sim.New(t.r.Course, &p, t.r.Team)
-	likes := worth(t.rehearse(setup))
+	likes := advice.Worth(t.rehearse(setup))
 	if likes < t.likes+worthwhile {
 		return
 	}
@@ -112,22 +115,8 @@ func (t *tryout) try(p plan.Plan) {
 	}
 }
 
-// worth is the logarithm of the chance that every leg of a likely run is clean, no leg
-// counting for less than one in a thousand, and less where handler and dog meet.
-func worth(run *sim.Rehearsal) float64 {
-	sum := 0.0
-	for i := range run.Legs {
-		sum += math.Log(max(run.Legs[i].Clean, 0.001))
-		for _, f := range run.Legs[i].Faults {
-			if f.Kind == sim.Collision {
-				sum -= f.Chance
-			}
-		}
-	}
-	return sum
-}
-
-// worth is the same of many runs, up to the number that is looked at.
+// worth is the logarithm of the chance that every leg up to the number that is looked at is
+// clean in many runs, and less where handler and dog meet.
 func (t *tryout) worth(runs *sim.Tally) float64 {
 	sum, n := 0.0, float64(runs.Runs)
 	for i := range t.to {
@@ -140,65 +129,18 @@ func (t *tryout) worth(runs *sim.Tally) float64 {
 // alter tries everything on cue k: first what he shows and says, then where he is, then
 // when.
 func (t *tryout) alter(k int) {
-	for _, show := range shown {
-		t.try(t.showing(t.plan, k, show))
-	}
-	if t.plan.Cues[k].HasStand {
-		for _, step := range []float64{2, 1} {
-			for deg := 0; deg < 360; deg += 45 {
-				cue := t.plan.Cues[k]
-				cue.Stand = t.round(cue.Stand.Add(geom.Deg(float64(deg)).Unit().Mul(step)))
-				t.try(t.plan.WithCue(k, cue))
-			}
-		}
-	}
-	if t.plan.Cues[k].When.Event == plan.Release {
-		return
-	}
-	for _, strides := range []float64{-1, -0.5, 0.5, 1} {
-		cue := t.plan.Cues[k]
-		if cue.When.Strides += strides; math.Abs(cue.When.Strides) <= 3 {
-			t.try(t.plan.WithCue(k, cue))
+	for _, more := range []func(d advice.Draft) []plan.Plan{
+		func(d advice.Draft) []plan.Plan { return d.Ways(k, leadsTo(&t.plan.Cues[k])) },
+		func(d advice.Draft) []plan.Plan { return d.Stands(k) },
+		func(d advice.Draft) []plan.Plan { return d.Shifts(k) },
+	} {
+		for _, p := range more(t.draft(&t.plan)) {
+			t.try(p)
 		}
 	}
 }
 
-func (t *tryout) round(p geom.Point) geom.Point { return round(p, t.r.Course.Units) }
-
-// Ways to handle a leg, in what the handler shows and says.
-var (
-	drawsIn = plan.Cue{Signal: plan.Pull, Word: "come", Shoulders: plan.Shoulders{Facing: plan.FaceDog}, Pace: plan.Walk}
-	opens   = plan.Cue{Shoulders: plan.Shoulders{Facing: plan.FaceNumber}}
-	sends   = plan.Cue{Shoulders: plan.Shoulders{Facing: plan.FaceNumber}, Signal: plan.Push, Word: "out"}
-	shown   = []plan.Cue{
-		drawsIn, opens, sends,
-		{Signal: plan.Pull, Word: "come"},
-		{Shoulders: plan.Shoulders{Facing: plan.FaceWay}},
-		{Word: "go"},
-		{Pace: plan.Walk},
-		{Pace: plan.Jog},
-	}
-)
-
-// showing is p with cue k showing something else. Pace and shoulders last: so the next
-// cue takes them back.
-func (t *tryout) showing(p plan.Plan, k int, show plan.Cue) plan.Plan {
-	cue := p.Cues[k]
-	cue.Signal, cue.Word, cue.Shoulders, cue.Pace = show.Signal, show.Word, show.Shoulders, show.Pace
-	if cue.Shoulders.Facing == plan.FaceNumber {
-		cue.Shoulders.Number = leadsTo(&cue)
-	}
-	if cue.Pace == plan.SamePace {
-		cue.Pace = plan.Run
-	}
-	p = p.WithCue(k, cue)
-	if k+1 < len(p.Cues) && cue.Shoulders.Facing != plan.SameFacing && p.Cues[k+1].Shoulders.Facing == plan.SameFacing {
-		next := p.Cues[k+1]
-		next.Shoulders.Facing = plan.FaceWay
-		p = p.WithCue(k+1, next)
-	}
-	return p
-}
+func (t *tryout) draft(p *plan.Plan) advice.Draft { return advice.NewDraft(t.r.Course, p, t.r.Team) }
 
 // twoCues tries to draw the dog in before it lands, and to open out again a stride or two
 // after: what a threadle and a jump from its far side ask for.
@@ -212,6 +154,7 @@ func (t *tryout) twoCues() {
 	if first < 0 {
 		return
 	}
+	base = t.draft(&base).Showing(first, t.leg, advice.DrawsIn)
 	_, after := plan.EventsOf(t.r.Entries[t.r.right[t.leg-2]].Kind)
 	l := &t.r.Legs[t.leg-1]
 	for _, strides := range []float64{1, 2} {
@@ -220,10 +163,12 @@ func (t *tryout) twoCues() {
 			for _, side := range []Side{Left, Right} {
 				second := plan.Cue{
 					When:  plan.Moment{Number: t.leg - 1, Event: after, Strides: strides},
-					Stand: t.round(geom.Pose{At: m.At, Heading: m.Heading}.Beside(1.5 * float64(side))), HasStand: true, Arm: armFor(side),
+					Stand: round(geom.Pose{At: m.At, Heading: m.Heading}.Beside(1.5*float64(side)), t.r.Course.Units), HasStand: true,
+					Pace: plan.Run, Arm: armFor(side),
 				}
-				p, at := t.showing(base, first, drawsIn).Insert(second)
-				t.try(t.showing(p, at, opens))
+				if p, at := base.Insert(second); len(p.Check(t.r.Course, t.r.Team)) == 0 {
+					t.try(t.draft(&p).Showing(at, t.leg, advice.Opens))
+				}
 			}
 		}
 	}

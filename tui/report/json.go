@@ -11,6 +11,7 @@ import (
 	"unicode/utf16"
 
 	"cuewalk/sim"
+	"cuewalk/sim/advice"
 	"cuewalk/tui/words"
 )
 
@@ -31,6 +32,7 @@ type Rehearsal struct {
 	Time90    *float64 `json:"time_s_p90"`
 	Legs      []Leg    `json:"legs"`
 	Cues      []Cue    `json:"cues"`
+	Helps     []Help   `json:"helps"`
 }
 
 // Leg is the JSON of one leg.
@@ -76,8 +78,12 @@ type Cue struct {
 	Manoeuvre string   `json:"manoeuvre"`
 }
 
-// JSON writes what r says for a program to read. The error is w's.
-func JSON(w io.Writer, r *sim.Rehearsal) error { return writeJSON(w, shape(r)) }
+// JSON writes what r says, and what would help, for a program to read. The error is w's.
+func JSON(w io.Writer, r *sim.Rehearsal, found []advice.Found) error {
+	out := shape(r)
+	out.Helps = shapeHelps(r, found)
+	return writeJSON(w, out)
+}
 
 // writeJSON writes v with nothing in it that a terminal would obey: what cannot be seen is
 // written as an escape, which reads back the same.

@@ -16,11 +16,12 @@ import (
 	"pgregory.net/rapid"
 
 	"cuewalk/sim"
+	"cuewalk/sim/advice"
 )
 
 func encoded(t require.TestingT, r *sim.Rehearsal) []byte {
 	var b bytes.Buffer
-	require.NoError(t, JSON(&b, r))
+	require.NoError(t, JSON(&b, r, nil))
 	return b.Bytes()
 }
 
@@ -29,7 +30,8 @@ func TestJSON(t *testing.T) { golden(t, "report.json", encoded(t, sample())) }
 // The keys are a promise: these, and no others, at every place.
 var promised = map[string][]string{
 	"": {"course", "plan", "team", "seed", "runs", "length_m", "clean", "clean_low", "clean_high", "time_s", "time_s_p10",
-		"time_s_p90", "legs", "cues"},
+		"time_s_p90", "legs", "cues", "helps"},
+	"helps":       {"leg", "cue", "change", "leg_clean", "clean"},
 	"legs":        {"leg", "from", "to", "clean", "faults", "speed_ms", "stride_m", "takeoff_m", "landing_m", "radius_m", "time_s", "hidden", "cues"},
 	"legs.cues":   {"when", "given_s", "late_s", "read_before_takeoff", "manoeuvre"},
 	"legs.faults": {"kind", "obstacle", "chance", "bearing_deg", "range_m", "in_view_s", "why"},
@@ -67,7 +69,12 @@ func checkKeys(t *testing.T, src []byte) {
 	}
 }
 
-func TestJSONKeys(t *testing.T) { checkKeys(t, encoded(t, sample())) }
+func TestJSONKeys(t *testing.T) {
+	r := sample()
+	var b bytes.Buffer
+	require.NoError(t, JSON(&b, r, []advice.Found{{Number: 2, Advice: []advice.Advice{{Plan: *r.Setup.Plan}}}}))
+	checkKeys(t, b.Bytes())
+}
 
 // The example in the manual has the same keys.
 func TestREADMEShowsTheKeys(t *testing.T) {

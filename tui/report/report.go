@@ -8,17 +8,20 @@ import (
 	"io"
 
 	"cuewalk/sim"
+	"cuewalk/sim/advice"
 	"cuewalk/tui/words"
 )
 
 // Columns is how many cells a line of a report takes at most.
 const Columns = 80
 
-// Text writes what r says for a person to read: the whole run first, then leg by
-// leg, the cues, what was taken for granted, and cautions. The error is w's.
-func Text(w io.Writer, r *sim.Rehearsal) error {
+// Text writes what r says for a person to read: the whole run first, what would help
+// where that was looked for, then leg by leg, the cues, what was taken for granted, and
+// cautions. The error is w's.
+func Text(w io.Writer, r *sim.Rehearsal, found []advice.Found) error {
 	var p page
 	overall(&p, r)
+	helps(&p, r, found)
 	legs(&p, r)
 	cues(&p, r)
 	assumed(&p, r)

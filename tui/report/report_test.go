@@ -2,9 +2,11 @@ package report
 
 import (
 	"bytes"
+	"encoding/json"
 	"flag"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -15,6 +17,7 @@ import (
 
 	"cuewalk/course/geom"
 	"cuewalk/sim"
+	"cuewalk/sim/advice"
 )
 
 var update = flag.Bool("update", false, "rewrite the golden files")
@@ -33,7 +36,7 @@ func golden(t *testing.T, name string, got []byte) {
 
 func text(t require.TestingT, r *sim.Rehearsal) string {
 	var b bytes.Buffer
-	require.NoError(t, Text(&b, r))
+	require.NoError(t, Text(&b, r, nil))
 	return b.String()
 }
 
@@ -103,4 +106,40 @@ func TestTextFits(t *testing.T) {
 			assert.Equal(t, strings.TrimRight(line, " "), line, "blanks at the end")
 		}
 	})
+}
+
+// What would help is said and written for programs, change by change, and nothing where it was
+// not looked for.
+func TestHelps(t *testing.T) {
+	r := sample()
+	later := *r.Setup.Plan
+	later.Cues = slices.Clone(later.Cues)
+	later.Cues[0].When.Strides += 0.5
+	later.Cues[0].Word = "go\x1b[31m"
+	found := []advice.Found{
+		{Number: 2, Leg: 0.6, Run: 0.4, Advice: []advice.Advice{{Cue: 0, Plan: later, Leg: 0.9, Run: 0.5}}},
+		{Number: 3, Leg: 0.8, Run: 0.4},
+	}
+	var b bytes.Buffer
+	require.NoError(t, Text(&b, r, found))
+	got := strings.Join(strings.Fields(b.String()), " ")
+	assert.Contains(t, got, "WHAT WOULD HELP")
+	assert.Contains(t, got, "1 to 2, now leg 60 %, whole run 40 %: cue 1")
+	assert.Contains(t, got, "half a stride later")
+	assert.Contains(t, got, "gives leg 90 %, whole run 50 %.")
+	assert.Contains(t, got, "2 to 3, now leg 80 %, whole run 40 %: no change of one cue alone helps here.")
+	assert.NotContains(t, b.String(), "\x1b")
+	for _, l := range strings.Split(b.String(), "\n") {
+		assert.LessOrEqual(t, ansi.StringWidth(l), Columns, l)
+	}
+	b.Reset()
+	require.NoError(t, JSON(&b, r, found))
+	var out struct {
+		Helps []map[string]any `json:"helps"`
+	}
+	require.NoError(t, json.Unmarshal(b.Bytes(), &out))
+	require.Len(t, out.Helps, 1)
+	assert.Equal(t, map[string]any{"leg": 2., "cue": 1., "change": out.Helps[0]["change"], "leg_clean": 0.9, "clean": 0.5}, out.Helps[0])
+	assert.Contains(t, out.Helps[0]["change"], "half a stride later")
+	assert.NotContains(t, text(t, r), "WHAT WOULD HELP")
 }

@@ -1,0 +1,135 @@
+// Package advice tries changes of a plan, one cue at a time, and says which of them
+// would help on a leg. It is pure: the same plan and seed give the same advice.
+//
+// Lengths are metres. A constant marked C is chosen here and has no source.
+package advice
+
+import (
+	"math"
+
+	"cuewalk/course"
+	"cuewalk/course/geom"
+	"cuewalk/plan"
+	"cuewalk/plan/team"
+)
+
+// Draft is a plan to be changed in one cue. Each of its methods returns plans that
+// differ from it in cue k, counted from 0, and in nothing that comes after: what used
+// to stay from before the change, the next cue says. They are not checked.
+type Draft struct {
+	course *course.Course
+	plan   *plan.Plan
+	acts   []plan.Action // of the plan; cue k is action k + 1
+}
+
+// NewDraft returns the draft of a checked plan.
+func NewDraft(c *course.Course, p *plan.Plan, t *team.Team) Draft {
+	return Draft{c, p, p.Resolve(c, t)}
+}
+
+// Ways to handle a leg, in what the handler shows and says (common practice, no source).
+var (
+	DrawsIn = plan.Cue{Signal: plan.Pull, Word: "come", Shoulders: plan.Shoulders{Facing: plan.FaceDog}, Pace: plan.Walk}
+	Opens   = plan.Cue{Shoulders: plan.Shoulders{Facing: plan.FaceNumber}}
+	ways    = []plan.Cue{
+		DrawsIn, Opens,
+		{Shoulders: plan.Shoulders{Facing: plan.FaceNumber}, Signal: plan.Push, Word: "out"},
+		{Signal: plan.Pull, Word: "come"},
+		{Shoulders: plan.Shoulders{Facing: plan.FaceWay}},
+		{Word: "go"},
+		{Pace: plan.Walk},
+		{Pace: plan.Jog},
+		{Pace: plan.Run},
+	}
+)
+
+// Ways returns the plan with cue k showing and saying something else on the way to
+// number n.
+func (d Draft) Ways(k, n int) []plan.Plan {
+	var out []plan.Plan
+	for _, w := range ways {
+		out = append(out, d.Showing(k, n, w))
+	}
+	return out
+}
+
+// Showing returns the plan with the pace, signal, shoulders and word of cue k those of
+// w; shoulders to a number are those to number n. What w does not set is as before the
+// cue.
+func (d Draft) Showing(k, n int, w plan.Cue) plan.Plan {
+	cue := d.plan.Cues[k]
+	cue.Signal, cue.Word = w.Signal, w.Word
+	if w.Pace != plan.SamePace {
+		cue.Pace = w.Pace
+	}
+	if w.Shoulders.Facing != plan.SameFacing {
+		cue.Shoulders = w.Shoulders
+	}
+	if cue.Shoulders.Facing == plan.FaceNumber && w.Shoulders.Facing == plan.FaceNumber {
+		cue.Shoulders.Number = n
+	}
+	return d.with(k, cue)
+}
+
+// Stands returns the plan with the stand of cue k moved by one and by two metres in
+// eight directions; nothing where it has none.
+func (d Draft) Stands(k int) []plan.Plan {
+	if !d.plan.Cues[k].HasStand {
+		return nil
+	}
+	var out []plan.Plan
+	for _, step := range []float64{2, 1} {
+		for deg := 0; deg < 360; deg += 45 {
+			cue := d.plan.Cues[k]
+			cue.Stand = d.Round(cue.Stand.Add(geom.Deg(float64(deg)).Unit().Mul(step)))
+			out = append(out, d.with(k, cue))
+		}
+	}
+	return out
+}
+
+// mostStrides is how far from its event a moment is shifted at most (C).
+const mostStrides = 3
+
+// Shifts returns the plan with cue k given half a stride and a whole one sooner and
+// later; nothing for the release.
+func (d Draft) Shifts(k int) []plan.Plan {
+	if d.plan.Cues[k].When.Event == plan.Release {
+		return nil
+	}
+	var out []plan.Plan
+	for _, strides := range []float64{-1, -0.5, 0.5, 1} {
+		cue := d.plan.Cues[k]
+		if cue.When.Strides += strides; math.Abs(cue.When.Strides) <= mostStrides {
+			out = append(out, d.with(k, cue))
+		}
+	}
+	return out
+}
+
+// with returns the plan with another cue k; the next cue takes back what would last.
+func (d Draft) with(k int, cue plan.Cue) plan.Plan {
+	was := d.plan.Cues[k]
+	p := d.plan.WithCue(k, cue)
+	if k+1 >= len(p.Cues) {
+		return p
+	}
+	next, then := p.Cues[k+1], &d.acts[k+2]
+	changed := false
+	if cue.Pace != was.Pace && next.Pace == plan.SamePace {
+		next.Pace, changed = then.Pace, true
+	}
+	if cue.Shoulders != was.Shoulders && next.Shoulders.Facing == plan.SameFacing && next.Cross == plan.NoCross {
+		next.Shoulders, changed = then.Shoulders, true
+	}
+	if changed {
+		p = p.WithCue(k+1, next)
+	}
+	return p
+}
+
+// Round brings a place to tenths of the course's units, as a handler writes it.
+func (d Draft) Round(p geom.Point) geom.Point {
+	k := 10 / d.course.Units.Factor()
+	return geom.Point{X: math.Round(p.X*k) / k, Y: math.Round(p.Y*k) / k}
+}
