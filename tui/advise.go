@@ -75,10 +75,10 @@ func (m *Model) advised(msg advisedMsg) tea.Cmd {
 		m.say(canvas.Quiet, words.Leg(f.Number)+": "+words.NoAdvice)
 		return nil
 	}
-	p := &prompt{listed: true, text: fmt.Sprintf("%s: leg %s, whole run %s in %d runs. What would help in the model:", words.Leg(f.Number), words.Percent(f.Leg), words.Percent(f.Run), adviceRuns)}
+	p := &prompt{listed: true, text: fmt.Sprintf("%s: what would help in the model, in points by %d runs:", words.Leg(f.Number), adviceRuns)}
 	for i := range f.Advice {
 		a := &f.Advice[i]
-		p.choices = append(p.choices, choice{fmt.Sprint(i + 1), words.Change(setup, a), words.Effect(a), func(m *Model) tea.Cmd { return m.heed(setup, msg.q, a) }})
+		p.choices = append(p.choices, choice{fmt.Sprint(i + 1), words.Change(setup, a), words.Effect(&f, a), func(m *Model) tea.Cmd { return m.heed(setup, msg.q, a) }})
 	}
 	m.prompt = p
 	return nil

@@ -33,7 +33,7 @@ func TestTakeAdvice(t *testing.T) {
 	setup := s.run().Setup
 	for i := range found.Advice {
 		assert.Contains(t, s.View(), words.Change(setup, &found.Advice[i])[:30])
-		assert.Contains(t, s.View(), words.Effect(&found.Advice[i]))
+		assert.Contains(t, s.View(), words.Effect(&found, &found.Advice[i]))
 	}
 	s.keys("x", "9") // no answers
 	require.NotNil(t, s.prompt)

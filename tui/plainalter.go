@@ -112,9 +112,9 @@ func (p *plainMode) advice() {
 		return
 	}
 	p.found, p.asked = f, q
-	p.say(fmt.Sprintf("%s: leg %s, whole run %s in %d runs.", words.Leg(f.Number), words.Percent(f.Leg), words.Percent(f.Run), adviceRuns))
+	p.say(fmt.Sprintf("%s: what would help in the model, in points by %d runs.", words.Leg(f.Number), adviceRuns))
 	for k := range f.Advice {
-		p.say(fmt.Sprintf("%d: %s gives %s.", k+1, words.Change(r.Setup, &f.Advice[k]), words.Effect(&f.Advice[k])))
+		p.say(fmt.Sprintf("%d: %s gives %s.", k+1, words.Change(r.Setup, &f.Advice[k]), words.Effect(&f, &f.Advice[k])))
 	}
 	if len(f.Advice) == 0 {
 		p.say(strings.ToUpper(words.NoAdvice[:1]) + words.NoAdvice[1:] + ".")

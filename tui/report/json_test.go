@@ -31,7 +31,7 @@ func TestJSON(t *testing.T) { golden(t, "report.json", encoded(t, sample())) }
 var promised = map[string][]string{
 	"": {"course", "plan", "team", "seed", "runs", "length_m", "clean", "clean_low", "clean_high", "time_s", "time_s_p10",
 		"time_s_p90", "legs", "cues", "helps"},
-	"helps":       {"leg", "cue", "change", "leg_clean", "clean"},
+	"helps":       {"leg", "cue", "change", "leg_gain", "gain"},
 	"legs":        {"leg", "from", "to", "clean", "faults", "speed_ms", "stride_m", "takeoff_m", "landing_m", "radius_m", "time_s", "hidden", "cues"},
 	"legs.cues":   {"when", "given_s", "late_s", "read_before_takeoff", "manoeuvre"},
 	"legs.faults": {"kind", "obstacle", "chance", "bearing_deg", "range_m", "in_view_s", "why"},

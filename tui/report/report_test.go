@@ -124,10 +124,10 @@ func TestHelps(t *testing.T) {
 	require.NoError(t, Text(&b, r, found))
 	got := strings.Join(strings.Fields(b.String()), " ")
 	assert.Contains(t, got, "WHAT WOULD HELP")
-	assert.Contains(t, got, "1 to 2, now leg 60 %, whole run 40 %: cue 1")
+	assert.Contains(t, got, "1 to 2: cue 1")
 	assert.Contains(t, got, "half a stride later")
-	assert.Contains(t, got, "gives leg 90 %, whole run 50 %.")
-	assert.Contains(t, got, "2 to 3, now leg 80 %, whole run 40 %: no change of one cue alone helps here.")
+	assert.Contains(t, got, ": leg +30, whole run +10.")
+	assert.Contains(t, got, "2 to 3: no change of one cue alone helps here.")
 	assert.NotContains(t, b.String(), "\x1b")
 	for _, l := range strings.Split(b.String(), "\n") {
 		assert.LessOrEqual(t, ansi.StringWidth(l), Columns, l)
@@ -139,7 +139,7 @@ func TestHelps(t *testing.T) {
 	}
 	require.NoError(t, json.Unmarshal(b.Bytes(), &out))
 	require.Len(t, out.Helps, 1)
-	assert.Equal(t, map[string]any{"leg": 2., "cue": 1., "change": out.Helps[0]["change"], "leg_clean": 0.9, "clean": 0.5}, out.Helps[0])
+	assert.Equal(t, map[string]any{"leg": 2., "cue": 1., "change": out.Helps[0]["change"], "leg_gain": 0.3, "gain": 0.1}, out.Helps[0])
 	assert.Contains(t, out.Helps[0]["change"], "half a stride later")
 	assert.NotContains(t, text(t, r), "WHAT WOULD HELP")
 }

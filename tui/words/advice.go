@@ -71,9 +71,10 @@ func facing(sh plan.Shoulders) string {
 	return "shoulders as before"
 }
 
-// Effect says what a piece of advice does: "leg 93 %, whole run 40 %".
-func Effect(a *advice.Advice) string {
-	return "leg " + Percent(a.Leg) + ", whole run " + Percent(a.Run)
+// Effect says by how many points of a hundred a piece of advice betters leg and run: "leg
+// +25, whole run +11". It is a difference, because luck is the same on both sides of it.
+func Effect(f *advice.Found, a *advice.Advice) string {
+	return "leg " + Points(a.Leg-f.Leg) + ", whole run " + Points(a.Run-f.Run)
 }
 
 // NoAdvice is said where nothing was found. A change of one cue is no proof that more
