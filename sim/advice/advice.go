@@ -61,7 +61,14 @@ func ForLeg(ctx context.Context, c *course.Course, p *plan.Plan, t *team.Team, n
 	}
 	found := Found{Number: n, Leg: share(tally.Legs[n-1].Clean, runs), Run: share(tally.Clean, runs)}
 	was := Worth(likely)
-	all := rehearsed(ctx, c, t, changes(c, p, t, likely, n), n)
+	all := changes(c, p, t, likely, n)
+	plans := make([]plan.Plan, len(all))
+	for i := range all {
+		plans[i] = all[i].Plan
+	}
+	Each(ctx, c, t, len(c.Order), plans, func(i int, r *sim.Rehearsal) {
+		all[i].ok, all[i].leg, all[i].worth = true, r.Legs[n-1].Clean, Worth(r)
+	})
 	all = slices.DeleteFunc(all, func(x tried) bool { return !x.ok || x.leg < likely.Legs[n-1].Clean+least || x.worth < was })
 	slices.SortStableFunc(all, func(a, b tried) int { return cmp.Compare(b.worth, a.worth) })
 	all = firstOfEach(all)
@@ -115,21 +122,21 @@ func changes(c *course.Course, p *plan.Plan, t *team.Team, likely *sim.Rehearsal
 	return out
 }
 
-// rehearsed rehearses all changes, over all cores.
-func rehearsed(ctx context.Context, c *course.Course, t *team.Team, all []tried, n int) []tried {
+// Each rehearses plans up to course number n, over all cores, and calls use with each as
+// it is done, from several goroutines. It stops early when ctx ends.
+func Each(ctx context.Context, c *course.Course, t *team.Team, n int, plans []plan.Plan, use func(i int, r *sim.Rehearsal)) {
 	var wg sync.WaitGroup
 	next := make(chan int)
-	for range runtime.GOMAXPROCS(0) {
+	for range min(runtime.GOMAXPROCS(0), len(plans)) {
 		wg.Add(1)
 		go func() {
 			defer wg.Done()
 			for i := range next {
-				r := sim.New(c, &all[i].Plan, t).Rehearse()
-				all[i].ok, all[i].leg, all[i].worth = true, r.Legs[n-1].Clean, Worth(r)
+				use(i, sim.New(c, &plans[i], t).RehearseTo(n))
 			}
 		}()
 	}
-	for i := range all {
+	for i := range plans {
 		if ctx.Err() != nil {
 			break
 		}
@@ -137,7 +144,6 @@ func rehearsed(ctx context.Context, c *course.Course, t *team.Team, all []tried,
 	}
 	close(next)
 	wg.Wait()
-	return all
 }
 
 // firstOfEach keeps the first change of each kind of each cue, so that not all advice is

@@ -3,6 +3,7 @@ package reading
 import (
 	"context"
 	"math"
+	"slices"
 
 	"cuewalk/course/geom"
 	"cuewalk/plan"
@@ -18,6 +19,7 @@ const (
 	rounds     = 2
 	mostTries  = 8000 // legs rehearsed, all tries together
 	runsEach   = 48   // seeded runs that a change must stand up to: one likely run alone is too easily pleased
+	closer     = 2    // plans of those tried together that are looked at in runs
 	runsCost   = 8    // legs rehearsed that one leg of these runs counts for: they take about as long
 )
 
@@ -60,7 +62,7 @@ func (t *tryout) better(n int) bool {
 	if t.left <= 0 || t.clean() >= good {
 		return false
 	}
-	t.likes = advice.Worth(t.rehearse(sim.New(t.r.Course, &t.plan, t.r.Team)))
+	t.likes = advice.Worth(sim.New(t.r.Course, &t.plan, t.r.Team).RehearseTo(t.to))
 	before := t.runs
 	t.alterAll(n)
 	if n > 1 {
@@ -75,11 +77,6 @@ func (t *tryout) better(n int) bool {
 
 // clean is how often the leg that is worked on was clean.
 func (t *tryout) clean() float64 { return float64(t.runs.Legs[t.leg-1].Clean) / float64(t.runs.Runs) }
-
-func (t *tryout) rehearse(s *sim.Setup) *sim.Rehearsal {
-	t.left -= t.to
-	return s.RehearseTo(t.to)
-}
 
 func (t *tryout) many(s *sim.Setup) *sim.Tally {
 	t.left -= runsCost * len(t.r.Legs)
@@ -99,19 +96,29 @@ func (t *tryout) alterAll(n int) {
 // leadsTo returns the number that a cue is given for, as first plans have it.
 func leadsTo(c *plan.Cue) int { return c.When.Number + 1 }
 
-// try keeps a plan that somebody can run if it goes better: the likely run, and many runs
-// as well.
-func (t *tryout) try(p plan.Plan) {
-	if t.left <= 0 || len(p.Check(t.r.Course, t.r.Team)) > 0 {
+// try keeps the best of some plans if it goes better: the likely run, and many runs as well.
+func (t *tryout) try(plans []plan.Plan) {
+	plans = slices.DeleteFunc(plans, func(p plan.Plan) bool { return len(p.Check(t.r.Course, t.r.Team)) > 0 })
+	if t.left -= len(plans) * t.to; t.left <= 0 {
 		return
 	}
-	setup := sim.New(t.r.Course, &p, t.r.Team)
-	likes := advice.Worth(t.rehearse(setup))
-	if likes < t.likes+worthwhile {
-		return
-	}
-	if runs := t.many(setup); t.worth(runs) > t.worth(t.runs)+worthwhile {
-		t.plan, t.runs, t.likes = p, runs, likes
+	likes := make([]float64, len(plans))
+	advice.Each(context.Background(), t.r.Course, t.r.Team, t.to, plans, func(i int, r *sim.Rehearsal) { likes[i] = advice.Worth(r) })
+	for range closer {
+		best := -1
+		for i := range likes {
+			if likes[i] >= t.likes+worthwhile && (best < 0 || likes[i] > likes[best]) {
+				best = i
+			}
+		}
+		if best < 0 {
+			return
+		}
+		if runs := t.many(sim.New(t.r.Course, &plans[best], t.r.Team)); t.worth(runs) > t.worth(t.runs)+worthwhile {
+			t.plan, t.runs, t.likes = plans[best], runs, likes[best]
+			return
+		}
+		likes[best] = math.Inf(-1)
 	}
 }
 
@@ -134,9 +141,7 @@ func (t *tryout) alter(k int) {
 		func(d advice.Draft) []plan.Plan { return d.Stands(k) },
 		func(d advice.Draft) []plan.Plan { return d.Shifts(k) },
 	} {
-		for _, p := range more(t.draft(&t.plan)) {
-			t.try(p)
-		}
+		t.try(more(t.draft(&t.plan)))
 	}
 }
 
@@ -157,6 +162,7 @@ func (t *tryout) twoCues() {
 	base = t.draft(&base).Showing(first, t.leg, advice.DrawsIn)
 	_, after := plan.EventsOf(t.r.Entries[t.r.right[t.leg-2]].Kind)
 	l := &t.r.Legs[t.leg-1]
+	var plans []plan.Plan
 	for _, strides := range []float64{1, 2} {
 		for _, share := range []float64{0.4, 0.8} {
 			m := &t.r.Line.Samples[l.First+int(share*float64(l.Last-l.First))]
@@ -167,9 +173,10 @@ func (t *tryout) twoCues() {
 					Pace: plan.Run, Arm: armFor(side),
 				}
 				if p, at := base.Insert(second); len(p.Check(t.r.Course, t.r.Team)) == 0 {
-					t.try(t.draft(&p).Showing(at, t.leg, advice.Opens))
+					plans = append(plans, t.draft(&p).Showing(at, t.leg, advice.Opens))
 				}
 			}
 		}
 	}
+	t.try(plans)
 }
