@@ -22,7 +22,8 @@ type Tally struct {
 type LegTally struct {
 	Clean, Refused            int
 	Knocked, Missed, Collided int
-	Wrong                     map[int]int // by entry
+	Wrong                     map[int]int      // by entry
+	lures                     map[int]*lureSum // by wrong entry; -1 for refusals
 }
 
 // result is what one run leaves behind. Run i writes to slot i, so that totals are
@@ -32,6 +33,7 @@ type result struct {
 	time  float64
 	ends  []int16 // by leg: endClean, endRefused or the wrong entry
 	slips []uint8 // by leg: bits slipBar, slipContact, slipMet
+	lures []lure  // by leg: how it went wrong
 }
 
 const (
@@ -58,7 +60,7 @@ func (s *Setup) runMany(ctx context.Context, seed uint64, n, workers int, vary b
 	arrivals := s.arrivals()
 	legs := len(s.right)
 	results := make([]result, n)
-	ends, slips := make([]int16, n*legs), make([]uint8, n*legs)
+	ends, slips, lures := make([]int16, n*legs), make([]uint8, n*legs), make([]lure, n*legs)
 	var next, done atomic.Int64
 	var wg sync.WaitGroup
 	const chunk = 4 // small, so that no worker is left alone with a long end
@@ -73,7 +75,8 @@ func (s *Setup) runMany(ctx context.Context, seed uint64, n, workers int, vary b
 					return
 				}
 				for i := lo; i < min(lo+chunk, n); i++ {
-					results[i].ends, results[i].slips = ends[i*legs:(i+1)*legs], slips[i*legs:(i+1)*legs]
+					from, to := i*legs, (i+1)*legs
+					results[i].ends, results[i].slips, results[i].lures = ends[from:to], slips[from:to], lures[from:to]
 					r.begin(s, Luck{seed: seed, run: uint64(i), on: vary})
 					r.whole(&results[i], arrivals)
 				}
@@ -113,6 +116,7 @@ func (r *run) whole(out *result, arrivals []State) {
 		}
 		out.clean = false
 		if out.ends[leg] != endClean {
+			out.lures[leg] = r.lured()
 			st = arrivals[leg]
 			r.s.fresh(&st, r.luck)
 		}
@@ -122,7 +126,7 @@ func (r *run) whole(out *result, arrivals []State) {
 
 // leg runs one leg to its end and returns how it ended.
 func (r *run) leg(st *State) int {
-	r.verdict, r.entry = goingOn, -1
+	r.verdict, r.entry, r.lure.entry, r.wide, r.idle = goingOn, -1, -1, 0, false
 	met := false
 	for n := 0; r.verdict == goingOn && n < longest; n++ {
 		r.sample(st)
@@ -172,14 +176,17 @@ func tally(seed uint64, results []result, legs int) *Tally {
 			t.Times = append(t.Times, results[i].time)
 		}
 		for n := range legs {
-			t.Legs[n].add(int(results[i].ends[n]), results[i].slips[n])
+			t.Legs[n].add(int(results[i].ends[n]), results[i].slips[n], &results[i].lures[n])
 		}
 	}
 	sort.Float64s(t.Times)
 	return t
 }
 
-func (l *LegTally) add(end int, slips uint8) {
+func (l *LegTally) add(end int, slips uint8, how *lure) {
+	if end != endClean {
+		l.lured(end, how)
+	}
 	switch end {
 	case endClean:
 		l.Clean++
@@ -200,4 +207,17 @@ func (l *LegTally) add(end int, slips uint8) {
 	if slips&slipMet != 0 {
 		l.Collided++
 	}
+}
+
+func (l *LegTally) lured(end int, how *lure) {
+	if end == endRefused {
+		end = -1
+	}
+	if l.lures == nil {
+		l.lures = map[int]*lureSum{}
+	}
+	if l.lures[end] == nil {
+		l.lures[end] = &lureSum{}
+	}
+	l.lures[end].add(how)
 }

@@ -37,7 +37,7 @@ func (r *run) judge(st *State, event dog.Event, before geom.Point) {
 		r.verdict = refused
 	}
 	if st.idle > patience {
-		r.verdict = refused
+		r.verdict, r.idle = refused, true
 	}
 }
 
@@ -81,5 +81,9 @@ func (r *run) ranOut(st *State, before geom.Point) bool {
 	if is.Y < -0.4 && math.Abs(is.X) < 2 && is.Y > -3.5 && facing < 0.7 {
 		st.armed = true
 	}
-	return st.armed && was.Y < 0 && is.Y >= 0 && math.Abs(is.X) < lineReach && math.Abs(is.X) > e.Half*0.5
+	if st.armed && was.Y < 0 && is.Y >= 0 && math.Abs(is.X) < lineReach && math.Abs(is.X) > e.Half*0.5 {
+		r.wide = is.X
+		return true
+	}
+	return false
 }

@@ -45,11 +45,16 @@ func (l Leg) with(t *LegTally, runs int, s *Setup) Leg {
 	share := func(k int) float64 { return float64(k) / float64(runs) }
 	for e := range s.Entries { // in order: a map's order must not reach the report
 		if n := t.Wrong[e]; n > 0 {
-			l.Faults = append(l.Faults, l.fault(known, e, share(n), s))
+			f := l.fault(known, e, share(n), s)
+			t.lures[e].explain(&f)
+			l.Faults = append(l.Faults, f)
 		}
 	}
 	right := s.right[l.Number-1]
 	l.add(known, Refusal, right, share(t.Refused), s)
+	if n := len(l.Faults); t.Refused > 0 && l.Faults[n-1].Kind == Refusal {
+		t.lures[-1].explain(&l.Faults[n-1])
+	}
 	sortFaults(l.Faults)
 	l.add(known, KnockedBar, -1, share(t.Knocked), s)
 	l.add(known, MissedContact, -1, share(t.Missed), s)

@@ -39,11 +39,15 @@ type run struct {
 	entry       int     // entry taken when the leg ended; -1 for none
 	collided    bool    // handler and dog met on the leg
 	missedEntry float64 // chance that the weave entry just taken was missed
+	lure        lure    // what the dog went for last
+	idle        bool    // the dog took nothing and stopped working
+	wide        float64 // metres beside the right entry at which the dog ran past it; 0 for not
 	free        bool    // commits are somebody else's business: integration along the line
 }
 
 func (r *run) begin(s *Setup, luck Luck) {
 	r.s, r.luck, r.verdict, r.entry = s, luck, goingOn, -1
+	r.lure.entry, r.wide, r.idle = -1, 0, false
 }
 
 // sample takes the run on to the next look.
@@ -91,6 +95,7 @@ func (r *run) decide(st *State, dt float64) {
 	for i := range r.seen {
 		if pick -= r.seen[i].Pull; pick <= 0 || i == len(r.seen)-1 {
 			st.Dog.Commit = r.seen[i].Entry
+			r.chosen(st, &r.seen[i])
 			return
 		}
 	}

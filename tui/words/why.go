@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"cuewalk/course"
 	"cuewalk/course/geom"
@@ -33,7 +34,11 @@ func Why(r *sim.Rehearsal, leg sim.Leg, f sim.Fault) string {
 		if !Located(f) {
 			return "Only where the dog strays from its likely line."
 		}
-		return lure(r, leg, f) + " " + reason(r, leg, f)
+		s := lure(r, leg, f) + " " + reason(r, leg, f)
+		if f.Stray {
+			s = "Off its likely line: " + strings.ToLower(s[:1]) + s[1:]
+		}
+		return s
 	case sim.Refusal:
 		return refusal(r, leg, f)
 	case sim.KnockedBar:
@@ -58,8 +63,8 @@ func lure(r *sim.Rehearsal, leg sim.Leg, f sim.Fault) string {
 	return upper(what) + " is " + where(r, f) + "."
 }
 
-// Located reports whether f has a place and a time on the likely line: a fault that comes up
-// only in runs that leave it has neither bearing, range nor time in view.
+// Located reports whether it is known where the obstacle of f lay when it happened. Of a
+// fault that comes up only in runs that leave the likely line that may not be known.
 func Located(f sim.Fault) bool { return f.Range > 0 || f.InView > 0 }
 
 // instant is the time in seconds that Seconds shows as none.
@@ -70,6 +75,9 @@ func where(r *sim.Rehearsal, f sim.Fault) string {
 	s := Bearing(f.Bearing)
 	if f.Range > 0 && !math.IsInf(f.Range, 1) {
 		s = Length(r.Setup.Course.Units, f.Range) + " off, " + s
+	}
+	if f.Stray { // for how long is not counted there
+		return s
 	}
 	if f.InView < instant {
 		return s + ", and hardly in view before the dog decides"
@@ -100,6 +108,17 @@ func reason(r *sim.Rehearsal, leg sim.Leg, f sim.Fault) string {
 
 func refusal(r *sim.Rehearsal, leg sim.Leg, f sim.Fault) string {
 	o := upper(thing(r, leg, f.Obstacle))
+	if f.Stray && f.Wide == 0 {
+		return "Off its likely line the dog finds nothing to take and stops working before " + thing(r, leg, f.Obstacle) + "."
+	}
+	if f.Stray {
+		side := "right"
+		if f.Wide < 0 {
+			side = "left"
+		}
+		return fmt.Sprintf("Off its likely line the dog runs past %s, %s to the %s of its middle.", thing(r, leg, f.Obstacle),
+			Length(r.Setup.Course.Units, math.Abs(f.Wide)), side)
+	}
 	if !Located(f) {
 		return "Only where the dog strays from its likely line and runs past " + thing(r, leg, f.Obstacle) + "."
 	}

@@ -238,3 +238,20 @@ func TestFindings(t *testing.T) {
 		{"ring", nil, "the ring is small", ""}, {"ring", nil, "the ring is small", ""},
 	}, got)
 }
+
+// What comes up only off the likely line is said so, with what the runs tell of it.
+func TestWhyOfStrays(t *testing.T) {
+	r := &sim.Rehearsal{Setup: ring(), Trace: sim.Trace{Samples: make([]sim.Sample, 3)}}
+	leg := sim.Leg{Number: 3, Last: 2}
+	f := sim.Fault{Kind: sim.OffCourse, Entry: 4, Obstacle: 2, Chance: .02, Stray: true, Range: 7.1, Bearing: geom.Deg(-4), Off: geom.Deg(8), Strength: 2}
+	got := Why(r, leg, f)
+	assert.Regexp(t, `^Off its likely line: .* is 7\.1 m off, 4 degrees left\. The handler's own lead points at it, 8 degrees off\.$`, got)
+	assert.NotContains(t, got, "in view")
+	f = sim.Fault{Kind: sim.Refusal, Obstacle: 3, Stray: true, Wide: -1.44}
+	assert.Contains(t, Why(r, leg, f), "runs past")
+	assert.Contains(t, Why(r, leg, f), "1.4 m to the left of its middle")
+	f.Wide = 0
+	assert.Contains(t, Why(r, leg, f), "stops working")
+	f.Stray = false
+	assert.Contains(t, Why(r, leg, f), "Only where the dog strays")
+}
