@@ -2,6 +2,7 @@ package sim
 
 import (
 	"context"
+	"math"
 	"runtime"
 	"sort"
 	"sync"
@@ -126,7 +127,7 @@ func (r *run) whole(out *result, arrivals []State) {
 
 // leg runs one leg to its end and returns how it ended.
 func (r *run) leg(st *State) int {
-	r.verdict, r.entry, r.lure.entry, r.wide, r.idle = goingOn, -1, -1, 0, false
+	r.verdict, r.entry, r.lure.entry, r.wide, r.idle, r.near = goingOn, -1, -1, 0, false, math.Inf(1)
 	met := false
 	for n := 0; r.verdict == goingOn && n < longest; n++ {
 		r.sample(st)

@@ -69,7 +69,10 @@ func (r *run) taken(st *State, entry int) {
 // ranOut reports whether the dog has run past the obstacle the judge waits for.
 func (r *run) ranOut(st *State, before geom.Point) bool {
 	e := &r.s.Entries[r.s.right[st.Leg-1]]
-	if to := e.At.Sub(st.Dog.At); to.Dot(to) > 1.5*1.5*lineReach*lineReach {
+	to := e.At.Sub(st.Dog.At)
+	square := to.Dot(to)
+	r.near = min(r.near, square)
+	if square > 1.5*1.5*lineReach*lineReach {
 		return false // not near enough for any of it
 	}
 	if st.Dog.Commit >= 0 && r.s.Entries[st.Dog.Commit].Obstacle != e.Obstacle {

@@ -1,6 +1,8 @@
 package sim
 
 import (
+	"math"
+
 	"cuewalk/course/geom"
 	"cuewalk/sim/dog"
 )
@@ -11,7 +13,7 @@ type lure struct {
 	bearing, rng  float32 // of the wrong entry off the heading, radians, right positive; metres
 	off, strength float32 // the lead off it, and how loud
 	wide          float32 // metres to the right of the right entry's middle; 0 where it was not run past
-	idle          bool    // it took nothing and stopped working
+	near          float32 // metres it came to the right entry at its nearest, where it took nothing; 0 where it took something
 	entry         int16   // the wrong entry; -1 for none
 }
 
@@ -30,7 +32,11 @@ func (r *run) lured() lure {
 	l := r.lure
 	switch {
 	case r.verdict == refused:
-		return lure{wide: float32(r.wide), idle: r.idle, entry: -1}
+		l = lure{wide: float32(r.wide), entry: -1}
+		if r.idle {
+			l.near = float32(math.Sqrt(r.near))
+		}
+		return l
 	case int(l.entry) != r.entry:
 		return lure{entry: -1}
 	}
@@ -42,7 +48,7 @@ type lureSum struct {
 	n                           int
 	bearing, rng, off, strength float64
 	passed, idle                int // of refusals: ran past, took nothing
-	wide                        float64
+	wide, near                  float64
 }
 
 func (l *lureSum) add(x *lure) {
@@ -50,8 +56,9 @@ func (l *lureSum) add(x *lure) {
 		l.passed++
 		l.wide += float64(x.wide)
 	}
-	if x.idle {
+	if x.near > 0 {
 		l.idle++
+		l.near += float64(x.near)
 	}
 	if x.entry >= 0 {
 		l.n++
@@ -68,7 +75,7 @@ func (l *lureSum) explain(f *Fault) {
 	switch {
 	case l == nil || f.Range > 0 || f.InView > 0:
 	case f.Kind == Refusal && l.idle > l.passed:
-		f.Stray = true
+		f.Stray, f.Range = true, l.near/float64(l.idle)
 	case f.Kind == Refusal && l.passed > 0:
 		f.Stray, f.Wide = true, l.wide/float64(l.passed)
 	case f.Kind != Refusal && l.n > 0:

@@ -40,7 +40,7 @@ type Fault struct {
 	Strength float64      // how loud the handler was then
 	Ahead    bool         // the handler had not turned the dog when it left the ground
 	Stray    bool         // comes up off the likely line only: the figures above are means of runs, InView unknown
-	Wide     float64      // of a refusal off the likely line: metres to the right of the obstacle's middle at which it is run past; 0 where the dog takes nothing and stops working
+	Wide     float64      // of a refusal off the likely line: metres to the right of the obstacle's middle at which it is run past; 0 where the dog takes nothing and Range is the nearest it comes
 	Leaves   int          // sample of the likely run at which the dog leaves the line; -1 where it does not
 	Path     []geom.Point // where it would run from there
 }

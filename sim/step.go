@@ -41,13 +41,14 @@ type run struct {
 	missedEntry float64 // chance that the weave entry just taken was missed
 	lure        lure    // what the dog went for last
 	idle        bool    // the dog took nothing and stopped working
+	near        float64 // square of the metres it came to the right entry at its nearest
 	wide        float64 // metres beside the right entry at which the dog ran past it; 0 for not
 	free        bool    // commits are somebody else's business: integration along the line
 }
 
 func (r *run) begin(s *Setup, luck Luck) {
 	r.s, r.luck, r.verdict, r.entry = s, luck, goingOn, -1
-	r.lure.entry, r.wide, r.idle = -1, 0, false
+	r.lure.entry, r.wide, r.idle, r.near = -1, 0, false, math.Inf(1)
 }
 
 // sample takes the run on to the next look.

@@ -227,7 +227,10 @@ func (d *Dog) arrives(st *State, e *course.Entry, way geom.Point, luck Luck) Eve
 		return Nothing
 	}
 	local := from(e.At, way, st.At) // Y < 0 before the opening
-	reach := d.ReachOut(st, e) + luck.Spot
+	reach := d.ReachOut(st, e)
+	if e.Kind.Jumped() { // there is no spot to miss where it runs in
+		reach += luck.Spot
+	}
 	if local.Y > 0.2 || turn(st.At.Towards(e.At).Off(st.Heading)) > 2 && st.At.Dist(e.At) < 3 {
 		return Missed
 	}

@@ -157,7 +157,10 @@ func shapeFault(r *sim.Rehearsal, l *sim.Leg, f *sim.Fault) Fault {
 		out.Obstacle = &obstacles[f.Obstacle].ID
 	}
 	if f.Entry >= 0 && words.Located(*f) {
-		out.Bearing, out.Range = number(f.Bearing.Degrees(), 1), number(f.Range, 3)
+		out.Range = number(f.Range, 3)
+		if !f.Stray || f.Kind != sim.Refusal {
+			out.Bearing = number(f.Bearing.Degrees(), 1)
+		}
 		if !f.Stray {
 			out.InView = number(f.InView, 3)
 		}

@@ -109,7 +109,8 @@ func reason(r *sim.Rehearsal, leg sim.Leg, f sim.Fault) string {
 func refusal(r *sim.Rehearsal, leg sim.Leg, f sim.Fault) string {
 	o := upper(thing(r, leg, f.Obstacle))
 	if f.Stray && f.Wide == 0 {
-		return "Off its likely line the dog finds nothing to take and stops working before " + thing(r, leg, f.Obstacle) + "."
+		return fmt.Sprintf("Off its likely line the dog comes no nearer to %s than %s and takes nothing.", thing(r, leg, f.Obstacle),
+			Length(r.Setup.Course.Units, f.Range))
 	}
 	if f.Stray {
 		side := "right"
