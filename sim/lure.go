@@ -43,44 +43,69 @@ func (r *run) lured() lure {
 	return l
 }
 
-// lureSum sums up how several runs went wrong alike.
+// lureSum sums up how several runs went wrong alike, those to the left and those to the right
+// apart: between the two lies nothing that happened.
 type lureSum struct {
+	went, passed [2]sideSum
+	idle         sideSum // took nothing: rng is how near the dog came
+}
+
+// sideSum sums up runs that went wrong on one side.
+type sideSum struct {
 	n                           int
 	bearing, rng, off, strength float64
-	passed, idle                int // of refusals: ran past, took nothing
-	wide, near                  float64
+}
+
+func (s *sideSum) add(bearing, rng, off, strength float32) {
+	s.n++
+	s.bearing += float64(bearing)
+	s.rng += float64(rng)
+	s.off += float64(geom.Angle(off).Abs())
+	s.strength += float64(strength)
+}
+
+// sideOf is 0 for the left, 1 for the right.
+func sideOf(x float32) int {
+	if x < 0 {
+		return 0
+	}
+	return 1
 }
 
 func (l *lureSum) add(x *lure) {
-	if x.wide != 0 {
-		l.passed++
-		l.wide += float64(x.wide)
-	}
-	if x.near > 0 {
-		l.idle++
-		l.near += float64(x.near)
-	}
-	if x.entry >= 0 {
-		l.n++
-		l.bearing += float64(x.bearing)
-		l.rng += float64(x.rng)
-		l.off += float64(geom.Angle(x.off).Abs())
-		l.strength += float64(x.strength)
+	switch {
+	case x.wide != 0:
+		l.passed[sideOf(x.wide)].add(0, x.wide, 0, 0)
+	case x.near > 0:
+		l.idle.add(0, x.near, 0, 0)
+	case x.entry >= 0:
+		l.went[sideOf(x.bearing)].add(x.bearing, x.rng, x.off, x.strength)
 	}
 }
 
+// oftener is the side on which more runs went wrong.
+func oftener(s *[2]sideSum) *sideSum {
+	if s[0].n > s[1].n {
+		return &s[0]
+	}
+	return &s[1]
+}
+
 // explain fills in where a fault lay that the likely run says nothing of: on average over
-// the runs in which it came up.
+// the runs in which it came up on the side where it did so most.
 func (l *lureSum) explain(f *Fault) {
+	if l == nil || f.Range > 0 || f.InView > 0 {
+		return
+	}
+	went, passed := oftener(&l.went), oftener(&l.passed)
 	switch {
-	case l == nil || f.Range > 0 || f.InView > 0:
-	case f.Kind == Refusal && l.idle > l.passed:
-		f.Stray, f.Range = true, l.near/float64(l.idle)
-	case f.Kind == Refusal && l.passed > 0:
-		f.Stray, f.Wide = true, l.wide/float64(l.passed)
-	case f.Kind != Refusal && l.n > 0:
-		k := 1 / float64(l.n)
-		f.Stray, f.Range = true, l.rng*k
-		f.Bearing, f.Off, f.Strength = geom.Angle(l.bearing*k), geom.Angle(l.off*k), l.strength*k
+	case f.Kind != Refusal && went.n > 0:
+		k := 1 / float64(went.n)
+		f.Stray, f.Range = true, went.rng*k
+		f.Bearing, f.Off, f.Strength = geom.Angle(went.bearing*k), geom.Angle(went.off*k), went.strength*k
+	case f.Kind == Refusal && l.idle.n > passed.n:
+		f.Stray, f.Range = true, l.idle.rng/float64(l.idle.n)
+	case f.Kind == Refusal && passed.n > 0:
+		f.Stray, f.Wide = true, passed.rng/float64(passed.n)
 	}
 }

@@ -108,17 +108,8 @@ func reason(r *sim.Rehearsal, leg sim.Leg, f sim.Fault) string {
 
 func refusal(r *sim.Rehearsal, leg sim.Leg, f sim.Fault) string {
 	o := upper(thing(r, leg, f.Obstacle))
-	if f.Stray && f.Wide == 0 {
-		return fmt.Sprintf("Off its likely line the dog comes no nearer to %s than %s and takes nothing.", thing(r, leg, f.Obstacle),
-			Length(r.Setup.Course.Units, f.Range))
-	}
 	if f.Stray {
-		side := "right"
-		if f.Wide < 0 {
-			side = "left"
-		}
-		return fmt.Sprintf("Off its likely line the dog runs past %s, %s to the %s of its middle.", thing(r, leg, f.Obstacle),
-			Length(r.Setup.Course.Units, math.Abs(f.Wide)), side)
+		return strayRefusal(r, leg, f)
 	}
 	if !Located(f) {
 		return "Only where the dog strays from its likely line and runs past " + thing(r, leg, f.Obstacle) + "."
@@ -132,6 +123,23 @@ func refusal(r *sim.Rehearsal, leg sim.Leg, f sim.Fault) string {
 		return s + fmt.Sprintf("the tightest turn here has a radius of %s.", Length(r.Setup.Course.Units, leg.Radius))
 	}
 	return s + saying(r, leg, f)
+}
+
+// strayRefusal says how dogs off the likely line came to refuse.
+func strayRefusal(r *sim.Rehearsal, leg sim.Leg, f sim.Fault) string {
+	what, u := thing(r, leg, f.Obstacle), r.Setup.Course.Units
+	side := "right"
+	if f.Wide < 0 {
+		side = "left"
+	}
+	switch wide := math.Abs(f.Wide); {
+	case wide == 0:
+		return fmt.Sprintf("Off its likely line the dog comes no nearer to %s than %s and takes nothing.", what, Length(u, f.Range))
+	case wide < r.Setup.Course.Obstacles[f.Obstacle].Width/2:
+		return "Off its likely line the dog swings wide and comes along " + what + " too flat to take it."
+	default:
+		return fmt.Sprintf("Off its likely line the dog runs past %s, %s to the %s of its middle.", what, Length(u, wide), side)
+	}
 }
 
 // saying tells how the handler's lead lies to the right obstacle.

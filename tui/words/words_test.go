@@ -250,6 +250,8 @@ func TestWhyOfStrays(t *testing.T) {
 	f = sim.Fault{Kind: sim.Refusal, Obstacle: 3, Stray: true, Wide: -1.44}
 	assert.Contains(t, Why(r, leg, f), "runs past")
 	assert.Contains(t, Why(r, leg, f), "1.4 m to the left of its middle")
+	f.Wide = 0.4
+	assert.Contains(t, Why(r, leg, f), "too flat to take it", "inside the opening: it is not past the obstacle")
 	f.Wide, f.Range = 0, 2.61
 	assert.Equal(t, "Off its likely line the dog comes no nearer to jump 3 than 2.6 m and takes nothing.", Why(r, leg, f))
 	f.Stray, f.Range = false, 0
