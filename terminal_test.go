@@ -110,7 +110,7 @@ func (s *screenTest) forget() {
 func (s *screenTest) waitFor(what ...string) {
 	s.t.Helper()
 	for _, w := range what {
-		require.Eventually(s.t, func() bool { return bytes.Contains([]byte(s.text()), []byte(w)) }, 5*time.Second, 2*time.Millisecond, "%q never came", w)
+		require.Eventually(s.t, func() bool { return bytes.Contains([]byte(s.text()), []byte(w)) }, 20*time.Second, 2*time.Millisecond, "%q never came", w)
 	}
 }
 
@@ -197,6 +197,23 @@ func TestScreenKeepsWhatWasAltered(t *testing.T) {
 			assert.Equal(t, string(before), string(now))
 		})
 	}
+}
+
+// What would help on the leg is tried without holding up the keys, listed, and taken with one key.
+func TestScreenAdvises(t *testing.T) {
+	t.Parallel()
+	dir := ringFolder(t)
+	s := onTerminal(t, dir, "cuewalk", "--runs", "200", "course.toml", "plan.toml", "team.toml")
+	s.waitFor(altScreen, "clean run")
+	s.typeKeys("o")
+	s.waitFor("what would help in the model")
+	s.typeKeys("1")
+	s.waitFor("taken: cue")
+	s.typeKeys("s")
+	s.waitFor("saved to plan.toml")
+	s.typeKeys("q")
+	assert.NoError(t, s.wait())
+	s.restored()
 }
 
 // A course alone is read, and a first plan can be started from there.
