@@ -221,6 +221,10 @@ func (d *Dog) ReachOut(st *State, e *course.Entry) float64 {
 	return max(0.25, takeOff-d.span/2)
 }
 
+// tooNear is how far before the bar the trunk is at the latest take-off: a dog that has
+// come nearer than it meant to jumps all the same, out of a bad spot (C).
+const tooNear = 0.2
+
 // arrives reports whether the dog takes, or misses, the entry it has committed to.
 func (d *Dog) arrives(st *State, e *course.Entry, way geom.Point, luck Luck) Event {
 	if to := e.At.Sub(st.At); to.Dot(to) > 16 {
@@ -229,7 +233,7 @@ func (d *Dog) arrives(st *State, e *course.Entry, way geom.Point, luck Luck) Eve
 	local := from(e.At, way, st.At) // Y < 0 before the opening
 	reach := d.ReachOut(st, e)
 	if e.Kind.Jumped() { // there is no spot to miss where it runs in
-		reach += luck.Spot
+		reach = max(tooNear, reach+luck.Spot)
 	}
 	if local.Y > 0.2 || turn(st.At.Towards(e.At).Off(st.Heading)) > 2 && st.At.Dist(e.At) < 3 {
 		return Missed

@@ -234,35 +234,43 @@ func TestTurnReadBeforeTakeOffTurnsTheLanding(t *testing.T) {
 	}
 }
 
-// A dog that has made up its mind runs in where there is something to run in, however its
-// last stride falls: a take-off spot can be missed, a tunnel's mouth straight ahead cannot.
-func TestRunsInWhereverItsStrideFalls(t *testing.T) {
-	for _, kind := range []course.Kind{course.Tunnel, course.AFrame, course.DogWalk, course.Seesaw, course.Table, course.Weaves} {
-		o := course.Obstacle{Kind: kind, At: geom.Point{Y: 12}, Width: 0.6}
-		if kind == course.Tunnel {
-			o.Through = []geom.Point{{Y: 10}, {Y: 13}}
+// A dog that has made up its mind takes what lies straight ahead, however its last stride
+// falls and whatever its size: it takes off from a bad spot, it does not stop.
+func TestTakesItWhereverItsStrideFalls(t *testing.T) {
+	for _, kind := range []course.Kind{course.Jump, course.Spread, course.LongJump, course.Wall, course.Tyre, course.Tunnel,
+		course.AFrame, course.DogWalk, course.Seesaw, course.Table, course.Weaves} {
+		for _, size := range []string{"small", "large"} {
+			takesItWhereverItsStrideFalls(t, kind, size)
 		}
-		o.Defaults(0.6)
-		s, d := NewScene([]course.Obstacle{o}), preset(t, "large")
-		entry := -1
-		for i := range s.Entries {
-			if turn(s.Entries[i].Heading) < 0.01 {
-				entry = i
-			}
+	}
+}
+
+func takesItWhereverItsStrideFalls(t *testing.T, kind course.Kind, size string) {
+	t.Helper()
+	o := course.Obstacle{Kind: kind, At: geom.Point{Y: 12}, Width: 0.6}
+	if kind == course.Tunnel {
+		o.Through = []geom.Point{{Y: 10}, {Y: 13}}
+	}
+	o.Defaults(0.6)
+	s, d := NewScene([]course.Obstacle{o}), preset(t, size)
+	entry := -1
+	for i := range s.Entries {
+		if turn(s.Entries[i].Heading) < 0.01 {
+			entry = i
 		}
-		require.GreaterOrEqual(t, entry, 0, kind)
-		for phase := range 40 {
-			for _, spot := range []float64{-0.36, -0.2, 0, 0.2, 0.36} {
-				var st State
-				st.Reset(geom.Pose{At: geom.Point{Y: 2 + float64(phase)*0.05}}, 3+float64(phase%7)*0.6)
-				st.Commit = entry
-				lead := Lead{Strength: 2, Drive: 1}
-				event := Nothing
-				for n := 0; event == Nothing && n < 400; n++ {
-					event = s.Advance(d, &st, &lead, Luck{Spot: spot}, s.SampleTime(d, &st))
-				}
-				require.Equal(t, Took, event, "%v, phase %d, spot %g", kind, phase, spot)
+	}
+	require.GreaterOrEqual(t, entry, 0, kind)
+	for phase := range 40 {
+		for _, spot := range []float64{-0.36, -0.2, 0, 0.2, 0.36} {
+			var st State
+			st.Reset(geom.Pose{At: geom.Point{Y: 2 + float64(phase)*0.05}}, 3+float64(phase%7)*0.6)
+			st.Commit = entry
+			lead := Lead{Strength: 2, Drive: 1}
+			event := Nothing
+			for n := 0; event == Nothing && n < 400; n++ {
+				event = s.Advance(d, &st, &lead, Luck{Spot: spot}, s.SampleTime(d, &st))
 			}
+			require.Equal(t, Took, event, "%v for a %s dog, phase %d, spot %g", kind, size, phase, spot)
 		}
 	}
 }
