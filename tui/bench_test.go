@@ -28,6 +28,21 @@ func BenchmarkFrameWhole200x60(b *testing.B)   { frames(b, 200, 60, false, "z") 
 func BenchmarkFrameCompare200x60(b *testing.B) { frames(b, 200, 60, false, "c") }
 func BenchmarkFrame80x24(b *testing.B)         { frames(b, 80, 24, false) }
 
+// The first picture after a key that alters: the new chances by integration. The runs follow.
+func BenchmarkAlterFirstPicture(b *testing.B) {
+	o, _ := practice(b)
+	o.Runs = -1
+	s := open(b, o, 120, 40)
+	s.keys("5", "enter", "a")
+	b.ReportAllocs()
+	key := [2]string{"left", "right"}
+	for i := 0; b.Loop(); i++ {
+		s.answers.forget()
+		s.Update(keyOf(key[i%2]))
+		s.View()
+	}
+}
+
 // An alteration with 200 runs behind it, until the new chances are on the screen.
 func BenchmarkAlter200Runs(b *testing.B) {
 	o, _ := practice(b)

@@ -43,7 +43,7 @@ var (
 	}
 	cueFields = append(append([]field{
 		{name: "when", what: "move the moment of", show: func(e *editing) string { return numberText(e.cue.When) }, step: (*editing).number, set: (*editing).setWhen},
-		{name: "", what: "move the moment of", show: func(e *editing) string { return e.cue.When.Event.String() }, step: (*editing).event, set: (*editing).setWhen},
+		{name: "", what: "move the moment of", show: (*editing).eventText, step: (*editing).event, set: (*editing).setWhen},
 		{name: "shift", what: "shift", show: func(e *editing) string { return signed(e.cue.When.Strides) + " strides" }, step: (*editing).shift, set: (*editing).setWhen},
 	}, standFields...), []field{
 		list("pace", plan.Paces(), func(e *editing) *plan.Pace { return &e.cue.Pace }, func(e *editing) string { return e.solved.Pace.String() }),
@@ -139,6 +139,14 @@ func (e *editing) number(dir int) bool {
 		e.cue.When.Event = eventOf(e.m.kindOf(n), after)
 	}
 	return true
+}
+
+// eventText is the moment's event; the release is said by the number already.
+func (e *editing) eventText() string {
+	if e.cue.When.Event == plan.Release {
+		return "-"
+	}
+	return e.cue.When.Event.String()
 }
 
 func eventOf(k course.Kind, after bool) plan.Event {
