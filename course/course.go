@@ -4,6 +4,8 @@
 package course
 
 import (
+	"math"
+
 	"cuewalk/course/geom"
 )
 
@@ -44,6 +46,12 @@ func (u Units) Factor() float64 {
 		return FootLength
 	}
 	return 1
+}
+
+// Tenths returns p brought to tenths of the unit, as a handler paces it out and writes it.
+func (u Units) Tenths(p geom.Point) geom.Point {
+	f := u.Factor()
+	return geom.Point{X: math.Round(p.X/f*10) / 10 * f, Y: math.Round(p.Y/f*10) / 10 * f}
 }
 
 // String returns the unit as it is written in files.

@@ -153,3 +153,13 @@ func TestOverlapIsMutual(t *testing.T) {
 		}
 	})
 }
+
+// A tenth of the unit is what a handler writes: a tenth of a metre, a tenth of a foot.
+func TestTenths(t *testing.T) {
+	p := geom.Point{X: 3.14159, Y: -2.71828}
+	assert.Equal(t, geom.Point{X: 3.1, Y: -2.7}, Metres.Tenths(p))
+	feet := Feet.Tenths(p)
+	assert.InDelta(t, 10.3*FootLength, feet.X, 1e-12) // 3.14159 m are 10.307 ft
+	assert.InDelta(t, -8.9*FootLength, feet.Y, 1e-12) // 2.71828 m are 8.918 ft
+	assert.Equal(t, feet, Feet.Tenths(feet))
+}

@@ -1,10 +1,6 @@
 package tui
 
 import (
-	"math"
-
-	"cuewalk/course"
-	"cuewalk/course/geom"
 	"cuewalk/tui/ring"
 	"cuewalk/tui/words"
 
@@ -204,7 +200,7 @@ func (m *Model) dragged(x, y int) tea.Cmd {
 	}
 	m.camera.own = &c // the view stays while something is held
 	e := m.editing()
-	to := tenths(c.ToMap(x-p.x, y-p.y), m.course.Units)
+	to := m.course.Units.Tenths(c.ToMap(x-p.x, y-p.y))
 	if e.cue.Stand == to {
 		return nil
 	}
@@ -222,9 +218,4 @@ func (m *Model) dragged(x, y int) tea.Cmd {
 	}
 	m.drag.moved = true
 	return m.apply(q, "drag the stand of "+words.CueName(e.action))
-}
-
-func tenths(p geom.Point, u course.Units) geom.Point {
-	f := u.Factor()
-	return geom.Point{X: math.Round(p.X/f*10) / 10 * f, Y: math.Round(p.Y/f*10) / 10 * f}
 }

@@ -81,7 +81,7 @@ func (d Draft) Stands(k int) []plan.Plan {
 	for _, step := range []float64{2, 1} {
 		for deg := 0; deg < 360; deg += 45 {
 			cue := d.plan.Cues[k]
-			cue.Stand = d.Round(cue.Stand.Add(geom.Deg(float64(deg)).Unit().Mul(step)))
+			cue.Stand = d.course.Units.Tenths(cue.Stand.Add(geom.Deg(float64(deg)).Unit().Mul(step)))
 			out = append(out, d.with(k, cue))
 		}
 	}
@@ -126,10 +126,4 @@ func (d Draft) with(k int, cue plan.Cue) plan.Plan {
 		p = p.WithCue(k+1, next)
 	}
 	return p
-}
-
-// Round brings a place to tenths of the course's units, as a handler writes it.
-func (d Draft) Round(p geom.Point) geom.Point {
-	k := 10 / d.course.Units.Factor()
-	return geom.Point{X: math.Round(p.X*k) / k, Y: math.Round(p.Y*k) / k}
 }

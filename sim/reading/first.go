@@ -131,7 +131,7 @@ func (s *stander) stand(share float64, i int, on Side) geom.Point {
 			f := math.Mod(share+float64(k)/sideSteps, 1)
 			n := l.First + int(f*float64(l.Last-l.First))
 			m := &s.r.Line.Samples[n]
-			p := round(geom.Pose{At: m.At, Heading: m.Heading}.Beside(apart*float64(on)), s.r.Course.Units)
+			p := s.r.Course.Units.Tenths(geom.Pose{At: m.At, Heading: m.Heading}.Beside(apart * float64(on)))
 			if s.good(p) {
 				s.at = p
 				return p
@@ -152,10 +152,4 @@ func (s *stander) good(p geom.Point) bool {
 	}
 	_, ok := geom.Way(s.at, p, s.walls, body, s.way[:0])
 	return ok
-}
-
-// round brings a place to tenths of the course's units, as a handler writes it.
-func round(p geom.Point, u course.Units) geom.Point {
-	k := 10 / u.Factor()
-	return geom.Point{X: math.Round(p.X*k) / k, Y: math.Round(p.Y*k) / k}
 }

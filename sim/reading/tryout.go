@@ -169,7 +169,7 @@ func (t *tryout) twoCues() {
 			for _, side := range []Side{Left, Right} {
 				second := plan.Cue{
 					When:  plan.Moment{Number: t.leg - 1, Event: after, Strides: strides},
-					Stand: round(geom.Pose{At: m.At, Heading: m.Heading}.Beside(1.5*float64(side)), t.r.Course.Units), HasStand: true,
+					Stand: t.r.Course.Units.Tenths(geom.Pose{At: m.At, Heading: m.Heading}.Beside(1.5 * float64(side))), HasStand: true,
 					Pace: plan.Run, Arm: armFor(side),
 				}
 				if p, at := base.Insert(second); len(p.Check(t.r.Course, t.r.Team)) == 0 {
