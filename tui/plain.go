@@ -127,7 +127,7 @@ func (p *plainMode) obey(line string) {
 		p.leg()
 		return
 	}
-	for _, w := range plainWords() {
+	for _, w := range allWords() {
 		if slices.Contains(w.names, line) {
 			w.do(p)
 			return
@@ -143,7 +143,7 @@ func plainWords() []plainWord {
 	to := func(f func(r *sim.Rehearsal, at, dir int) int, dir int, then func(p *plainMode)) func(*plainMode) {
 		return func(p *plainMode) { p.m.move(f(p.m.run(), p.m.at, dir)); then(p) }
 	}
-	return append([]plainWord{
+	return []plainWord{
 		{[]string{"", "s"}, "a stride on", to(stride, 1, (*plainMode).where)},
 		{[]string{"b"}, "a stride back", to(stride, -1, (*plainMode).where)},
 		{[]string{"c"}, "to the next cue", to(cueStep, 1, (*plainMode).cue)},
@@ -165,14 +165,13 @@ func plainWords() []plainWord {
 		{[]string{"compare"}, "this plan beside the next", (*plainMode).compare},
 		{[]string{"?", "help"}, "these words", (*plainMode).help},
 		{[]string{"q", "quit"}, "end", (*plainMode).leave},
-	}, alterWords()...)
+	}
 }
+
+func allWords() []plainWord { return append(plainWords(), alterWords()...) }
 
 func (p *plainMode) help() {
 	for _, w := range plainWords() {
-		if len(w.names) == 1 && slices.ContainsFunc(alterWords(), func(a plainWord) bool { return a.names[0] == w.names[0] }) {
-			continue // after the values
-		}
 		names := strings.Join(w.names, " or ")
 		if w.names[0] == "" {
 			names = "Enter" + names

@@ -21,7 +21,7 @@ func TestPlain(t *testing.T) {
 func TestPlainKnowsAllItsWords(t *testing.T) {
 	o, _ := practice(t)
 	o = fixed(o)
-	for _, w := range plainWords() {
+	for _, w := range allWords() {
 		for _, name := range w.names {
 			var out strings.Builder
 			require.NoError(t, Plain(o, strings.NewReader(name+"\nq\nq\n"), &out))
