@@ -55,9 +55,12 @@ func (s *Scene) notice(g *gaze, dst []Seen) []Seen {
 	for _, i := range s.grid.at(at).entries {
 		m := &s.mouths[i]
 		to := m.at.Sub(at)
-		square, ahead, through := to.Dot(to), to.Dot(g.fwd), to.Dot(m.way)
-		// Seen from behind, or well behind the dog: nothing to take there.
-		if square > FarSight*FarSight || through < 0 && m.kind != course.Tunnel || ahead < -behind {
+		ahead := to.Dot(g.fwd)
+		if ahead < -behind || to.Dot(m.way) < 0 && m.kind != course.Tunnel {
+			continue // well behind the dog, or seen from behind: nothing to take there
+		}
+		square := to.Dot(to)
+		if square > FarSight*FarSight {
 			continue
 		}
 		rng := math.Sqrt(square)
