@@ -2,6 +2,7 @@ package sim
 
 import (
 	"math"
+	"slices"
 
 	"cuewalk/course"
 	"cuewalk/course/geom"
@@ -19,6 +20,7 @@ type flux struct {
 type outcome struct {
 	clean, refused float64
 	wrong          []float64 // by entry
+	entries        []int     // those of wrong that are not 0, ascending once the leg is done
 }
 
 // layer is what the integration of one uncommitted line leaves behind. Layers are
@@ -28,6 +30,15 @@ type layer struct {
 	left   []float64 // survival before each look
 	flux   []flux
 	sum    []float64 // by entry
+	drawn  []int     // entries of which sum is not 0, ascending once the line is done
+}
+
+func (l *layer) reset() {
+	l.states, l.left, l.flux = l.states[:0], l.left[:0], l.flux[:0]
+	for _, e := range l.drawn {
+		l.sum[e] = 0
+	}
+	l.drawn = l.drawn[:0]
 }
 
 // glimpse is when and where an entry pulled most.
@@ -48,7 +59,9 @@ type integrator struct {
 	layers [3]layer
 	out    outcome
 	near   []glimpse // by entry: where it pulled most on this leg
+	noted  []int     // entries of which near is not zero
 	hidden []float64 // seconds by obstacle
+	shaded []int     // obstacles of which hidden is not 0, ascending once the leg is done
 }
 
 func newIntegrator(s *Setup) *integrator {
@@ -78,22 +91,37 @@ const (
 
 // leg shares out the chances of the leg that starts at st.
 func (in *integrator) leg(st State) {
-	clear(in.out.wrong)
-	clear(in.hidden)
-	clear(in.near)
-	in.out.clean, in.out.refused = 0, 0
+	in.reset()
 	in.spread(st, 1, 0)
+	slices.Sort(in.out.entries)
+	slices.Sort(in.shaded)
 	total := in.out.clean + in.out.refused
-	for _, p := range in.out.wrong {
-		total += p
+	for _, e := range in.out.entries {
+		total += in.out.wrong[e]
 	}
 	if total > 0 { // what was too small to follow is shared out in proportion
 		in.out.clean /= total
 		in.out.refused /= total
-		for i := range in.out.wrong {
-			in.out.wrong[i] /= total
+		for _, e := range in.out.entries {
+			in.out.wrong[e] /= total
 		}
 	}
+}
+
+// reset forgets the leg before: only what that leg touched, so that a leg costs no more on
+// a long course.
+func (in *integrator) reset() {
+	for _, e := range in.out.entries {
+		in.out.wrong[e] = 0
+	}
+	for _, e := range in.noted {
+		in.near[e] = glimpse{}
+	}
+	for _, o := range in.shaded {
+		in.hidden[o] = 0
+	}
+	in.out.entries, in.noted, in.shaded = in.out.entries[:0], in.noted[:0], in.shaded[:0]
+	in.out.clean, in.out.refused = 0, 0
 }
 
 // spread follows an uncommitted dog of weight mass from st on: at each look part of
@@ -101,16 +129,17 @@ func (in *integrator) leg(st State) {
 func (in *integrator) spread(st State, mass float64, depth int) {
 	l := &in.layers[depth]
 	if st.Dog.Commit >= 0 { // its mind is made up already
-		l.states, l.left, l.flux = append(l.states[:0], st), append(l.left[:0], mass), l.flux[:0]
-		clear(l.sum)
+		l.reset()
+		l.states, l.left = append(l.states, st), append(l.left, mass)
 		in.chase(st, mass, depth)
 		return
 	}
 	left := in.line(l, st, mass, depth)
 	in.noteMomentum(l)
 	in.settle(in.verdict, in.entry, left)
-	for e, p := range l.sum {
-		if p > enough*mass*0.5 {
+	slices.Sort(l.drawn)
+	for _, e := range l.drawn {
+		if p := l.sum[e]; p > enough*mass*0.5 {
 			in.commit(l, e, p, depth)
 		}
 	}
@@ -119,8 +148,7 @@ func (in *integrator) spread(st State, mass float64, depth int) {
 // line runs the uncommitted dog until something ends the leg or nothing is left of
 // it, and returns what is left.
 func (in *integrator) line(l *layer, st State, mass float64, depth int) float64 {
-	l.states, l.left, l.flux = l.states[:0], l.left[:0], l.flux[:0]
-	clear(l.sum)
+	l.reset()
 	in.verdict, in.entry = goingOn, -1
 	left := mass
 	for in.verdict == goingOn && left > tail*mass && len(l.states) < longest {
@@ -154,8 +182,11 @@ func (in *integrator) note(l *layer, seen *dog.Seen, st *State, p, dt float64) {
 		return
 	}
 	l.flux = append(l.flux, flux{len(l.states) - 1, seen.Entry, p})
+	if l.sum[seen.Entry] == 0 {
+		l.drawn = append(l.drawn, seen.Entry)
+	}
 	l.sum[seen.Entry] += p
-	g := &in.near[seen.Entry]
+	g := in.glimpse(seen.Entry)
 	switch {
 	case seen.Pull <= 0.01 || l.left[len(l.left)-1] < l.left[0]*hardly: // as good as decided
 	case l == &in.layers[0]:
@@ -179,16 +210,29 @@ func (in *integrator) noteMomentum(l *layer) {
 	}
 	e, st := &in.s.Entries[in.entry], &l.states[max(0, len(l.states)-dog.Samples)]
 	line := st.Dog.At.Towards(e.At)
-	in.near[in.entry] = glimpse{
+	*in.glimpse(in.entry) = glimpse{
 		p: enough, bearing: line.Off(st.Dog.Heading), rng: st.Dog.At.Dist(e.At), inView: in.near[in.entry].inView, later: in.near[in.entry].later,
 		off: st.Lead.Heading.Off(line), strength: st.Lead.Strength,
 	}
 }
 
+// glimpse returns what is noted of an entry, for writing.
+func (in *integrator) glimpse(entry int) *glimpse {
+	g := &in.near[entry]
+	if *g == (glimpse{}) {
+		in.noted = append(in.noted, entry)
+	}
+	return g
+}
+
 func (in *integrator) noteHidden(dt float64) {
 	for i := range in.seen {
 		if in.seen[i].ByBody && in.seen[i].Visible < 0.5 {
-			in.hidden[in.s.Entries[in.seen[i].Entry].Obstacle] += dt
+			o := in.s.Entries[in.seen[i].Entry].Obstacle
+			if in.hidden[o] == 0 {
+				in.shaded = append(in.shaded, o)
+			}
+			in.hidden[o] += dt
 		}
 	}
 }
@@ -304,6 +348,9 @@ func (in *integrator) settle(v verdict, entry int, p float64) {
 		in.out.clean += p * (1 - miss)
 		in.out.refused += p * miss
 	case offCourse, wrongSide:
+		if in.out.wrong[entry] == 0 {
+			in.out.entries = append(in.out.entries, entry)
+		}
 		in.out.wrong[entry] += p
 	default:
 		in.out.refused += p

@@ -1,6 +1,10 @@
 package sim
 
-import "math"
+import (
+	"maps"
+	"math"
+	"slices"
+)
 
 // Wilson returns the Wilson score interval for k of n at the given z (1.96 for
 // 95 %), as in the NIST handbook 7.2.4.1. For n = 0 it is 0..1.
@@ -43,12 +47,10 @@ func (l Leg) with(t *LegTally, runs int, s *Setup) Leg {
 	known := l.Faults
 	l.Faults = make([]Fault, 0, len(known)+2)
 	share := func(k int) float64 { return float64(k) / float64(runs) }
-	for e := range s.Entries { // in order: a map's order must not reach the report
-		if n := t.Wrong[e]; n > 0 {
-			f := l.fault(known, e, share(n), s)
-			t.lures[e].explain(&f)
-			l.Faults = append(l.Faults, f)
-		}
+	for _, e := range slices.Sorted(maps.Keys(t.Wrong)) { // a map's order must not reach the report
+		f := l.fault(known, e, share(t.Wrong[e]), s)
+		t.lures[e].explain(&f)
+		l.Faults = append(l.Faults, f)
 	}
 	right := s.right[l.Number-1]
 	l.add(known, Refusal, right, share(t.Refused), s)

@@ -90,8 +90,8 @@ func (b *builder) leg(st *State) {
 	leg.Clean = in.out.clean
 	right := s.right[st.Leg-1]
 	b.faults(&leg, right)
-	for i, sec := range in.hidden {
-		if sec > 0.02 {
+	for _, i := range in.shaded {
+		if sec := in.hidden[i]; sec > 0.02 {
 			leg.Hidden = append(leg.Hidden, Hidden{i, sec})
 		}
 	}
@@ -158,7 +158,8 @@ func (b *builder) faults(leg *Leg, right int) {
 	in, s := b.in, b.in.s
 	l := &in.layers[0]
 	target := s.Entries[right].Obstacle
-	for e, p := range in.out.wrong {
+	for _, e := range in.out.entries {
+		p := in.out.wrong[e]
 		if p < 0.0005 {
 			continue
 		}

@@ -54,6 +54,7 @@ type leg struct {
 	walk
 	u      Point // direction, of length 1
 	length float64
+	lo, hi Point // nothing outside comes within the clearance
 }
 
 func (w walk) leg(p, q Point) leg {
@@ -62,11 +63,17 @@ func (w walk) leg(p, q Point) leg {
 	if l.length > 0 {
 		l.u = d.Mul(1 / l.length)
 	}
+	room := Point{w.clearance + 1e-9, w.clearance + 1e-9} // the sum may have been rounded
+	l.lo = Point{min(p.X, q.X), min(p.Y, q.Y)}.Sub(room)
+	l.hi = Point{max(p.X, q.X), max(p.Y, q.Y)}.Add(room)
 	return l
 }
 
 // blocked reports whether the wall is too near to the leg.
 func (l *leg) blocked(wall Segment) bool {
+	if max(wall.A.X, wall.B.X) < l.lo.X || min(wall.A.X, wall.B.X) > l.hi.X || max(wall.A.Y, wall.B.Y) < l.lo.Y || min(wall.A.Y, wall.B.Y) > l.hi.Y {
+		return false // most walls of a ring are far off
+	}
 	c := l.clearance
 	// The ends of the wall as the leg sees them: x to its left, y ahead of its start.
 	d, e := wall.A.Sub(l.A), wall.B.Sub(l.A)
