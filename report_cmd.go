@@ -78,7 +78,6 @@ a team it takes a large dog and an average handler.`,
 const (
 	advised     = 3
 	wantsAdvice = 0.95
-	adviceRuns  = 200 // runs a change is counted on
 )
 
 // advise looks for what would help on the worst legs.
@@ -89,7 +88,7 @@ func (l luck) advise(cmd *cobra.Command, r *sim.Rehearsal) ([]advice.Found, erro
 		if r.Legs[n-1].Clean >= wantsAdvice {
 			continue
 		}
-		f, err := advice.ForLeg(cmd.Context(), s.Course, s.Plan, s.Team, n, l.seed, min(l.runs, adviceRuns))
+		f, err := advice.ForLeg(cmd.Context(), s.Course, s.Plan, s.Team, n, l.seed, min(l.runs, advice.Runs))
 		if err != nil {
 			return nil, err
 		}

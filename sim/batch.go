@@ -2,7 +2,6 @@ package sim
 
 import (
 	"context"
-	"math"
 	"runtime"
 	"sort"
 	"sync"
@@ -127,7 +126,7 @@ func (r *run) whole(out *result, arrivals []State) {
 
 // leg runs one leg to its end and returns how it ended.
 func (r *run) leg(st *State) int {
-	r.verdict, r.entry, r.lure.entry, r.wide, r.idle, r.near = goingOn, -1, -1, 0, false, math.Inf(1)
+	r.fresh()
 	met := false
 	for n := 0; r.verdict == goingOn && n < longest; n++ {
 		r.sample(st)

@@ -4,9 +4,11 @@ import (
 	"context"
 	"fmt"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"cuewalk/course"
@@ -313,5 +315,29 @@ func TestLaw16SameSeedSameRunOnAnyNumberOfCores(t *testing.T) {
 			}
 			require.Equal(t, 100, ended, "seed %d", seed)
 		}
+	}
+}
+
+// Another plan for the same course and team runs as if all had been made ready anew, and
+// leaves the first as it was.
+func TestAnotherPlanForTheSameCourse(t *testing.T) {
+	for seed := range uint64(layouts(20)) {
+		a := field(seed).setup()
+		first := a.Rehearse()
+		other := *a.Plan
+		other.Cues = slices.Clone(other.Cues)
+		for i := range other.Cues {
+			if other.Cues[i].HasStand {
+				other.Cues[i].Stand.X += 0.3
+			}
+		}
+		anew, with := New(a.Course, &other, a.Team), a.WithPlan(&other)
+		assert.Equal(t, anew.Rehearse().Legs, with.Rehearse().Legs, "seed %d", seed)
+		x, err := anew.RunMany(context.Background(), seed, 20, nil)
+		require.NoError(t, err)
+		y, err := with.RunMany(context.Background(), seed, 20, nil)
+		require.NoError(t, err)
+		assert.Equal(t, x, y, "seed %d", seed)
+		assert.Equal(t, first.Legs, a.Rehearse().Legs, "seed %d", seed)
 	}
 }

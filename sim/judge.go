@@ -66,7 +66,8 @@ func (r *run) taken(st *State, entry int) {
 	r.s.fresh(st, r.luck)
 }
 
-// ranOut reports whether the dog has run past the obstacle the judge waits for.
+// ranOut reports whether the dog has run past the obstacle the judge waits for, and notes
+// how near it came and how wide of it.
 func (r *run) ranOut(st *State, before geom.Point) bool {
 	e := &r.s.Entries[r.s.right[st.Leg-1]]
 	to := e.At.Sub(st.Dog.At)

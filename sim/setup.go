@@ -27,11 +27,11 @@ type Setup struct {
 	dog     *dog.Dog
 	scene   *dog.Scene
 	walls   []geom.Segment
-	right   []int     // entry that is right at each number; index 0 is number 1
-	spare   sync.Pool // of *integrator: their memory, used again
-	along   []float64 // metres, or what they are worth in time, from number 1's entry to each one's
-	clear   []bool    // by action: the first steps from its stand to the next are free
-	arrived struct {  // see arrivals
+	right   []int      // entry that is right at each number; index 0 is number 1
+	spare   *sync.Pool // of *integrator: their memory, used again
+	along   []float64  // metres, or what they are worth in time, from number 1's entry to each one's
+	clear   []bool     // by action: the first steps from its stand to the next are free
+	arrived struct {   // see arrivals
 		once   sync.Once
 		states []State
 	}
@@ -40,7 +40,7 @@ type Setup struct {
 
 // New makes a checked course, plan and team ready to run.
 func New(c *course.Course, p *plan.Plan, t *team.Team) *Setup {
-	s := &Setup{Course: c, Plan: p, Team: t, Actions: p.Resolve(c, t)}
+	s := &Setup{Course: c, Team: t, spare: &sync.Pool{}}
 	s.scene = dog.NewScene(c.Obstacles)
 	s.Entries = s.scene.Entries
 	s.dog = dog.New(t.Dog, c.Surface)
@@ -49,8 +49,18 @@ func New(c *course.Course, p *plan.Plan, t *team.Team) *Setup {
 		s.walls = append(s.walls, c.Obstacles[i].Footprint()...)
 	}
 	s.number()
-	s.clearings()
-	return s
+	return s.WithPlan(p)
+}
+
+// WithPlan makes another checked plan ready to run, for the same course and team: what
+// does not hang on the plan is not worked out anew.
+func (s *Setup) WithPlan(p *plan.Plan) *Setup {
+	n := &Setup{
+		Course: s.Course, Plan: p, Team: s.Team, Entries: s.Entries, Actions: p.Resolve(s.Course, s.Team),
+		dog: s.dog, scene: s.scene, walls: s.walls, right: s.right, spare: s.spare, along: s.along, usual: s.usual,
+	}
+	n.clearings()
+	return n
 }
 
 // number works out, for the judge and the handler, the right entry at each number

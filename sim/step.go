@@ -47,7 +47,13 @@ type run struct {
 }
 
 func (r *run) begin(s *Setup, luck Luck) {
-	r.s, r.luck, r.verdict, r.entry = s, luck, goingOn, -1
+	r.s, r.luck = s, luck
+	r.fresh()
+}
+
+// fresh forgets the leg before.
+func (r *run) fresh() {
+	r.verdict, r.entry = goingOn, -1
 	r.lure.entry, r.wide, r.idle, r.near = -1, 0, false, math.Inf(1)
 }
 

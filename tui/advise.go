@@ -12,9 +12,6 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// adviceRuns is how many runs advice is counted on.
-const adviceRuns = 200
-
 // search is a search for advice going on in the background.
 type search struct {
 	number int
@@ -48,7 +45,7 @@ func (m *Model) seekAdvice() tea.Cmd {
 	c, seed, find := m.course, m.o.Seed, m.o.advise
 	m.say(canvas.Quiet, "trying changes of the cues that act on "+words.Leg(n)+"   esc stop")
 	return func() tea.Msg {
-		found, err := find(ctx, c, q.plan, q.team, n, seed, adviceRuns)
+		found, err := find(ctx, c, q.plan, q.team, n, seed, advice.Runs)
 		return advisedMsg{number, q, found, err}
 	}
 }
@@ -75,7 +72,7 @@ func (m *Model) advised(msg advisedMsg) tea.Cmd {
 		m.say(canvas.Quiet, words.Leg(f.Number)+": "+words.NoAdvice)
 		return nil
 	}
-	p := &prompt{listed: true, text: fmt.Sprintf("%s: what would help in the model, in points by %d runs:", words.Leg(f.Number), adviceRuns)}
+	p := &prompt{listed: true, text: fmt.Sprintf("%s: what would help in the model, in points by %d runs:", words.Leg(f.Number), advice.Runs)}
 	for i := range f.Advice {
 		a := &f.Advice[i]
 		p.choices = append(p.choices, choice{fmt.Sprint(i + 1), words.Change(setup, a), words.Effect(&f, a), func(m *Model) tea.Cmd { return m.heed(setup, msg.q, a) }})

@@ -93,9 +93,7 @@ func (o *Options) fill() {
 		o.ParseCourse = course.Parse
 	}
 	if o.rehearse == nil {
-		o.rehearse = func(c *course.Course, p *plan.Plan, t *team.Team) *sim.Rehearsal {
-			return sim.New(c, p, t).Rehearse()
-		}
+		o.rehearse = rehearser()
 	}
 	if o.read == nil {
 		o.read = reading.Read
@@ -111,6 +109,20 @@ func (o *Options) fill() {
 	}
 	if o.Tick == nil {
 		o.Tick = func(d time.Duration, msg func(time.Time) tea.Msg) tea.Cmd { return tea.Tick(d, msg) }
+	}
+}
+
+// rehearser returns what rehearses a plan. An alteration is another plan for the course and
+// team of the one before.
+func rehearser() func(*course.Course, *plan.Plan, *team.Team) *sim.Rehearsal {
+	var last *sim.Setup
+	return func(c *course.Course, p *plan.Plan, t *team.Team) *sim.Rehearsal {
+		if last == nil || last.Course != c || last.Team != t {
+			last = sim.New(c, p, t)
+		} else {
+			last = last.WithPlan(p)
+		}
+		return last.Rehearse()
 	}
 }
 

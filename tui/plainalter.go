@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"cuewalk/sim"
+	"cuewalk/sim/advice"
 	"cuewalk/tui/words"
 )
 
@@ -106,13 +107,13 @@ func (p *plainMode) advice() {
 		return
 	}
 	q := m.question(0)
-	f, err := m.o.advise(context.Background(), m.course, q.plan, q.team, r.Legs[i].Number, m.o.Seed, adviceRuns)
+	f, err := m.o.advise(context.Background(), m.course, q.plan, q.team, r.Legs[i].Number, m.o.Seed, advice.Runs)
 	if err != nil {
 		p.say(err.Error() + ".")
 		return
 	}
 	p.found, p.asked = f, q
-	p.say(fmt.Sprintf("%s: what would help in the model, in points by %d runs.", words.Leg(f.Number), adviceRuns))
+	p.say(fmt.Sprintf("%s: what would help in the model, in points by %d runs.", words.Leg(f.Number), advice.Runs))
 	for k := range f.Advice {
 		p.say(fmt.Sprintf("%d: %s gives %s.", k+1, words.Change(r.Setup, &f.Advice[k]), words.Effect(&f, &f.Advice[k])))
 	}

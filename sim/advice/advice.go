@@ -40,6 +40,10 @@ type Found struct {
 	Advice   []Advice
 }
 
+// Runs is how many seeded runs advice is best counted on: enough to tell a few points, few
+// enough to wait for (C).
+const Runs = 200
+
 // How advice is chosen (C).
 const (
 	most     = 3    // pieces of advice for a leg
@@ -66,7 +70,7 @@ func ForLeg(ctx context.Context, c *course.Course, p *plan.Plan, t *team.Team, n
 	for i := range all {
 		plans[i] = all[i].Plan
 	}
-	Each(ctx, c, t, len(c.Order), plans, func(i int, r *sim.Rehearsal) {
+	Each(ctx, base, len(c.Order), plans, func(i int, r *sim.Rehearsal) {
 		all[i].ok, all[i].leg, all[i].worth = true, r.Legs[n-1].Clean, Worth(r)
 	})
 	all = slices.DeleteFunc(all, func(x tried) bool { return !x.ok || x.leg < likely.Legs[n-1].Clean+least || x.worth < was })
@@ -74,7 +78,7 @@ func ForLeg(ctx context.Context, c *course.Course, p *plan.Plan, t *team.Team, n
 	all = firstOfEach(all)
 	for i := range all[:min(len(all), closer)] {
 		a := &all[i].Advice
-		tally, err := sim.New(c, &a.Plan, t).RunMany(ctx, seed, runs, nil)
+		tally, err := base.WithPlan(&a.Plan).RunMany(ctx, seed, runs, nil)
 		if err != nil {
 			return Found{}, err
 		}
@@ -122,9 +126,10 @@ func changes(c *course.Course, p *plan.Plan, t *team.Team, likely *sim.Rehearsal
 	return out
 }
 
-// Each rehearses plans up to course number n, over all cores, and calls use with each as
-// it is done, from several goroutines. It stops early when ctx ends.
-func Each(ctx context.Context, c *course.Course, t *team.Team, n int, plans []plan.Plan, use func(i int, r *sim.Rehearsal)) {
+// Each rehearses plans for the course and team of base up to course number n, over all
+// cores, and calls use with each as it is done, from several goroutines. It stops early
+// when ctx ends.
+func Each(ctx context.Context, base *sim.Setup, n int, plans []plan.Plan, use func(i int, r *sim.Rehearsal)) {
 	var wg sync.WaitGroup
 	next := make(chan int)
 	for range min(runtime.GOMAXPROCS(0), len(plans)) {
@@ -132,7 +137,7 @@ func Each(ctx context.Context, c *course.Course, t *team.Team, n int, plans []pl
 		go func() {
 			defer wg.Done()
 			for i := range next {
-				use(i, sim.New(c, &plans[i], t).RehearseTo(n))
+				use(i, base.WithPlan(&plans[i]).RehearseTo(n))
 			}
 		}()
 	}

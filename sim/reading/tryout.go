@@ -26,6 +26,7 @@ const (
 // tryout betters a plan by rehearsing it.
 type tryout struct {
 	r     *Reading
+	setup *sim.Setup // for the plan it began with
 	plan  plan.Plan
 	runs  *sim.Tally // of the plan
 	leg   int        // number that the leg worked on leads to
@@ -39,11 +40,11 @@ type tryout struct {
 // and to the leg before, at need a second cue, and what makes the run up to the next number
 // better is kept.
 func (r *Reading) tried(p *plan.Plan) *plan.Plan {
-	t := &tryout{r: r, plan: *p, left: mostTries}
 	if len(r.Legs) == 0 || len(p.Check(r.Course, r.Team)) > 0 {
 		return p
 	}
-	t.runs = t.many(sim.New(r.Course, p, r.Team))
+	t := &tryout{r: r, setup: sim.New(r.Course, p, r.Team), plan: *p, left: mostTries}
+	t.runs = t.many(p)
 	for range rounds {
 		kept := false
 		for n := range r.Legs {
@@ -62,7 +63,7 @@ func (t *tryout) better(n int) bool {
 	if t.left <= 0 || t.clean() >= good {
 		return false
 	}
-	t.likes = advice.Worth(sim.New(t.r.Course, &t.plan, t.r.Team).RehearseTo(t.to))
+	t.likes = advice.Worth(t.setup.WithPlan(&t.plan).RehearseTo(t.to))
 	before := t.runs
 	t.alterAll(n)
 	if n > 1 {
@@ -78,9 +79,9 @@ func (t *tryout) better(n int) bool {
 // clean is how often the leg that is worked on was clean.
 func (t *tryout) clean() float64 { return float64(t.runs.Legs[t.leg-1].Clean) / float64(t.runs.Runs) }
 
-func (t *tryout) many(s *sim.Setup) *sim.Tally {
+func (t *tryout) many(p *plan.Plan) *sim.Tally {
 	t.left -= runsCost * len(t.r.Legs)
-	tally, _ := s.RunMany(context.Background(), 1, runsEach, nil) // never cancelled: no error
+	tally, _ := t.setup.WithPlan(p).RunMany(context.Background(), 1, runsEach, nil) // never cancelled: no error
 	return tally
 }
 
@@ -103,7 +104,7 @@ func (t *tryout) try(plans []plan.Plan) {
 		return
 	}
 	likes := make([]float64, len(plans))
-	advice.Each(context.Background(), t.r.Course, t.r.Team, t.to, plans, func(i int, r *sim.Rehearsal) { likes[i] = advice.Worth(r) })
+	advice.Each(context.Background(), t.setup, t.to, plans, func(i int, r *sim.Rehearsal) { likes[i] = advice.Worth(r) })
 	for range closer {
 		best := -1
 		for i := range likes {
@@ -114,7 +115,7 @@ func (t *tryout) try(plans []plan.Plan) {
 		if best < 0 {
 			return
 		}
-		if runs := t.many(sim.New(t.r.Course, &plans[best], t.r.Team)); t.worth(runs) > t.worth(t.runs)+worthwhile {
+		if runs := t.many(&plans[best]); t.worth(runs) > t.worth(t.runs)+worthwhile {
 			t.plan, t.runs, t.likes = plans[best], runs, likes[best]
 			return
 		}
@@ -150,16 +151,11 @@ func (t *tryout) draft(p *plan.Plan) advice.Draft { return advice.NewDraft(t.r.C
 // twoCues tries to draw the dog in before it lands, and to open out again a stride or two
 // after: what a threadle and a jump from its far side ask for.
 func (t *tryout) twoCues() {
-	base, first := t.plan, -1
-	for k := range base.Cues {
-		if first < 0 && leadsTo(&base.Cues[k]) == t.leg {
-			first = k
-		}
-	}
+	first := slices.IndexFunc(t.plan.Cues, func(c plan.Cue) bool { return leadsTo(&c) == t.leg })
 	if first < 0 {
 		return
 	}
-	base = t.draft(&base).Showing(first, t.leg, advice.DrawsIn)
+	base := t.draft(&t.plan).Showing(first, t.leg, advice.DrawsIn)
 	_, after := plan.EventsOf(t.r.Entries[t.r.right[t.leg-2]].Kind)
 	l := &t.r.Legs[t.leg-1]
 	var plans []plan.Plan
