@@ -54,17 +54,51 @@ func (s *Setup) RunMany(ctx context.Context, seed uint64, n int, progress func(d
 	return s.runMany(ctx, seed, n, runtime.GOMAXPROCS(0), true, progress)
 }
 
+// RunOn is RunMany for a plan that is a small change of one whose runs m remembers: what
+// comes before the change is not run again. The tally is that of RunMany.
+func (s *Setup) RunOn(ctx context.Context, m *Memory, seed uint64, n int, progress func(done int)) (*Tally, error) {
+	from, alike := m.recall(s, seed)
+	kept := &remembered{course: s.Course, team: s.Team, seed: seed, actions: s.Actions, arrivals: s.arrivals(), alike: alike}
+	again := alike == len(s.Actions)
+	if again && from != nil { // the plan itself, more often
+		kept.alike = from.alike
+	}
+	if kept.alike > 0 && !(again && from == nil) {
+		kept.marks = make([]mark, min(n, mostMarks))
+	}
+	t, err := s.series(ctx, series{seed, n, runtime.GOMAXPROCS(0), true, progress, from, kept})
+	if err == nil {
+		m.remember(kept)
+	}
+	return t, err
+}
+
 // runMany is RunMany with a number of workers, and with luck in more than the
 // dog's choices or not.
 func (s *Setup) runMany(ctx context.Context, seed uint64, n, workers int, vary bool, progress func(int)) (*Tally, error) {
+	return s.series(ctx, series{seed, n, workers, vary, progress, nil, &remembered{}})
+}
+
+// series says what runs are to be made.
+type series struct {
+	seed       uint64
+	n, workers int
+	vary       bool
+	progress   func(int)
+	from       *remembered // where they may begin; nil for at the release
+	kept       *remembered // takes their marks
+}
+
+func (s *Setup) series(ctx context.Context, q series) (*Tally, error) {
 	arrivals := s.arrivals()
-	legs := len(s.right)
+	same := q.from.sameArrivals(arrivals)
+	legs, n := len(s.right), q.n
 	results := make([]result, n)
 	ends, slips, lures := make([]int16, n*legs), make([]uint8, n*legs), make([]lure, n*legs)
 	var next, done atomic.Int64
 	var wg sync.WaitGroup
 	const chunk = 4 // small, so that no worker is left alone with a long end
-	for range max(1, min(workers, n)) {
+	for range max(1, min(q.workers, n)) {
 		wg.Add(1)
 		go func() {
 			defer wg.Done()
@@ -77,11 +111,16 @@ func (s *Setup) runMany(ctx context.Context, seed uint64, n, workers int, vary b
 				for i := lo; i < min(lo+chunk, n); i++ {
 					from, to := i*legs, (i+1)*legs
 					results[i].ends, results[i].slips, results[i].lures = ends[from:to], slips[from:to], lures[from:to]
-					r.begin(s, Luck{seed: seed, run: uint64(i), on: vary})
-					r.whole(&results[i], arrivals)
+					r.begin(s, Luck{seed: q.seed, run: uint64(i), on: q.vary})
+					st := r.resume(&results[i], q.from.mark(i, same))
+					var keep *mark
+					if i < len(q.kept.marks) {
+						keep = &q.kept.marks[i]
+					}
+					r.whole(&st, &results[i], arrivals, keep, q.kept.alike)
 				}
-				if d := done.Add(int64(min(chunk, n-lo))); progress != nil {
-					progress(int(d))
+				if d := done.Add(int64(min(chunk, n-lo))); q.progress != nil {
+					q.progress(int(d))
 				}
 			}
 		}()
@@ -90,7 +129,20 @@ func (s *Setup) runMany(ctx context.Context, seed uint64, n, workers int, vary b
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
-	return tally(seed, results, legs), nil
+	return tally(q.seed, results, legs), nil
+}
+
+// resume returns where the run begins, with how the legs before ended.
+func (r *run) resume(out *result, from *mark) State {
+	out.clean = true
+	if from == nil {
+		return r.s.Start(r.luck)
+	}
+	out.clean = from.clean
+	copy(out.ends, from.ends[:from.leg])
+	copy(out.slips, from.slips[:from.leg])
+	copy(out.lures, from.lures[:from.leg])
+	return from.st
 }
 
 // arrivals returns the state at the start of the leg after each number when it has
@@ -104,21 +156,26 @@ func (s *Setup) arrivals() []State {
 	return s.arrived.states
 }
 
-// whole makes one run from the release to the last number.
-func (r *run) whole(out *result, arrivals []State) {
-	st := r.s.Start(r.luck)
-	out.clean = true
-	for leg := range out.ends {
-		out.ends[leg] = int16(r.leg(&st))
-		out.slips[leg] = r.slipped(&st, out.ends[leg] == endClean)
+// whole takes one run from the start of a leg to the last number, and keeps the last place
+// where nothing but the first alike actions had told on it, unless keep is nil.
+func (r *run) whole(st *State, out *result, arrivals []State, keep *mark, alike int) {
+	for leg := st.Leg - 1; leg < len(out.ends); leg++ {
+		if keep != nil {
+			*keep = mark{*st, leg, out.clean, out.ends, out.slips, out.lures}
+		}
+		out.ends[leg] = int16(r.leg(st))
+		if keep != nil && !r.s.untouched(st.action, alike) {
+			keep = nil
+		}
+		out.slips[leg] = r.slipped(st, out.ends[leg] == endClean)
 		if out.ends[leg] == endClean && out.slips[leg]&^slipMet == 0 {
 			continue
 		}
 		out.clean = false
 		if out.ends[leg] != endClean {
 			out.lures[leg] = r.lured()
-			st = arrivals[leg]
-			r.s.fresh(&st, r.luck)
+			*st = arrivals[leg]
+			r.s.fresh(st, r.luck)
 		}
 	}
 	out.time = st.Time + st.Dog.Total - st.Dog.Gone

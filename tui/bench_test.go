@@ -43,16 +43,22 @@ func BenchmarkAlterFirstPicture(b *testing.B) {
 	}
 }
 
-// An alteration with 200 runs behind it, until the new chances are on the screen.
+// An alteration with 200 runs behind it, until the new chances are on the screen: of cues
+// earlier and later in the run.
 func BenchmarkAlter200Runs(b *testing.B) {
-	o, _ := practice(b)
-	o.Runs = 200
-	s := open(b, o, 120, 40)
-	s.keys("5", "enter", "a")
-	b.ReportAllocs()
-	key := [2]string{"left", "right"}
-	for i := 0; b.Loop(); i++ {
-		s.answers.forget()
-		s.keys(key[i%2])
+	for _, number := range []string{"2", "5", "8"} {
+		b.Run("at "+number, func(b *testing.B) {
+			o, _ := practice(b)
+			o.Runs = 200
+			s := open(b, o, 120, 40)
+			s.keys(number, "enter", "a")
+			b.ReportAllocs()
+			key := [2]string{"left", "right"}
+			s.keys(key[:]...) // from the second alteration of a cue on, runs begin near it
+			for i := 0; b.Loop(); i++ {
+				s.answers.forget()
+				s.keys(key[i%2])
+			}
+		})
 	}
 }
