@@ -143,9 +143,22 @@ func (m *Model) drawWhere(v canvas.View, r *sim.Rehearsal) {
 	if rest := others(leg.Faults[:n], m.fault%n); canvas.Width(rest) < w-x-3 {
 		v.TextEnd(w-1, 0, rest, canvas.Quiet)
 	}
-	y := 1 + v.Sub(0, 1, w, h-1).Wrap(words.Why(r, leg, f), canvas.Plain)
-	if y < h && !m.sides[0].asSaved {
-		v.Text(v.Text(0, y, "o", canvas.Key)+1, y, "what would help here", canvas.Quiet)
+	y, end := v.Sub(0, 1, w, h-1).WrapEnd(words.Why(r, leg, f), canvas.Plain)
+	if !m.sides[0].asSaved {
+		hintAdvice(v, y, end)
+	}
+}
+
+// hintAdvice says below a reason, or behind it where there is no row left, how to ask for advice.
+func hintAdvice(v canvas.View, y, end int) {
+	const key, what = "o", "what would help here"
+	w, h := v.Size()
+	x := 0
+	if y++; y >= h {
+		y, x = h-1, w-len(key+" "+what)
+	}
+	if x == 0 || x > end+2 {
+		v.Text(v.Text(x, y, key, canvas.Key)+1, y, what, canvas.Quiet)
 	}
 }
 

@@ -132,15 +132,22 @@ func (v View) cutText(x, y, w int, s string, role Role) int {
 // Wrap draws a text from the top of the view, broken at blanks, and returns the rows used.
 // Where the view is too low the last row ends with the mark of a cut text.
 func (v View) Wrap(text string, role Role) int {
+	rows, _ := v.WrapEnd(text, role)
+	return rows
+}
+
+// WrapEnd is Wrap that also returns the column after the text in its last row.
+func (v View) WrapEnd(text string, role Role) (rows, end int) {
 	lines := wrap(text, v.w)
-	for y, line := range lines[:min(len(lines), v.h)] {
+	rows = min(len(lines), v.h)
+	for y, line := range lines[:rows] {
 		if y == v.h-1 && len(lines) > v.h {
-			v.cutText(0, y, v.w, line, role)
+			end = v.cutText(0, y, v.w, line, role)
 		} else {
-			v.Text(0, y, line, role)
+			end = v.Text(0, y, line, role)
 		}
 	}
-	return min(len(lines), v.h)
+	return rows, end
 }
 
 // Fill puts the same sign into all cells of a rectangle; ' ' blanks it.
