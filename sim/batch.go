@@ -58,12 +58,14 @@ func (s *Setup) RunMany(ctx context.Context, seed uint64, n int, progress func(d
 // comes before the change is not run again. The tally is that of RunMany.
 func (s *Setup) RunOn(ctx context.Context, m *Memory, seed uint64, n int, progress func(done int)) (*Tally, error) {
 	from, alike := m.recall(s, seed)
-	kept := &remembered{course: s.Course, team: s.Team, seed: seed, actions: s.Actions, arrivals: s.arrivals(), alike: alike}
-	again := alike == len(s.Actions)
-	if again && from != nil { // the plan itself, more often
+	kept := &remembered{course: s.Course, team: s.Team, seed: seed, actions: s.Actions, arrivals: s.arrivals()}
+	switch {
+	case alike < len(s.Actions):
+		kept.alike = alike
+	case from != nil: // the plan itself, more often
 		kept.alike = from.alike
 	}
-	if kept.alike > 0 && !(again && from == nil) {
+	if kept.alike > 0 {
 		kept.marks = make([]mark, min(n, mostMarks))
 	}
 	t, err := s.series(ctx, series{seed, n, runtime.GOMAXPROCS(0), true, progress, from, kept})

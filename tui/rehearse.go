@@ -143,23 +143,25 @@ func (m *Model) drawWhere(v canvas.View, r *sim.Rehearsal) {
 	if rest := others(leg.Faults[:n], m.fault%n); canvas.Width(rest) < w-x-3 {
 		v.TextEnd(w-1, 0, rest, canvas.Quiet)
 	}
-	y, end := v.Sub(0, 1, w, h-1).WrapEnd(words.Why(r, leg, f), canvas.Plain)
-	if !m.sides[0].asSaved {
-		hintAdvice(v, y, end)
+	rows, end := v.Sub(0, 1, w, h-1).WrapEnd(words.Why(r, leg, f), canvas.Plain)
+	if rows > 0 && !m.sides[0].asSaved {
+		hintAdvice(v, rows, end)
 	}
 }
 
-// hintAdvice says below a reason, or behind it where there is no row left, how to ask for advice.
-func hintAdvice(v canvas.View, y, end int) {
+// hintAdvice says how to ask for advice: below a reason whose last row is row last, or
+// behind it, after column end, where that is the last of the view.
+func hintAdvice(v canvas.View, last, end int) {
 	const key, what = "o", "what would help here"
 	w, h := v.Size()
-	x := 0
-	if y++; y >= h {
-		y, x = h-1, w-len(key+" "+what)
+	x, y := 0, last+1
+	if y == h {
+		x, y = w-len(key+" "+what), last
+		if x < end+3 {
+			return
+		}
 	}
-	if x == 0 || x > end+2 {
-		v.Text(v.Text(x, y, key, canvas.Key)+1, y, what, canvas.Quiet)
-	}
+	v.Text(v.Text(x, y, key, canvas.Key)+1, y, what, canvas.Quiet)
 }
 
 // shownFaults is how many of a leg's faults, likeliest first, are worth a word.
