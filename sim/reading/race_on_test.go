@@ -1,5 +1,0 @@
-//go:build race
-
-package reading
-
-const raceEnabled = true
