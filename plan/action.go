@@ -51,7 +51,7 @@ func (m Manoeuvre) String() string { return manoeuvreNames[m] }
 func (p *Plan) Resolve(c *course.Course, t *team.Team) []Action {
 	first := Action{
 		When: Moment{Event: Release}, Stand: p.LeadOut, HasStand: true, Pace: Stop, Arm: RightArm,
-		Shoulders: Shoulders{Facing: FaceWay}, Manoeuvre: LeadOut, Cue: -1,
+		Shoulders: Shoulders{Facing: FaceNext}, Manoeuvre: LeadOut, Cue: -1,
 	}
 	first.Arm = leadOutArm(c, p.LeadOut)
 	actions := make([]Action, 1, len(p.Cues)+1)
@@ -90,7 +90,7 @@ func (k *Cue) after(prev Action, i int, t *team.Team) Action {
 	}
 	if k.Cross != NoCross {
 		a.Arm = prev.Arm.Other()
-		a.Shoulders = Shoulders{Facing: FaceWay}
+		a.Shoulders = Shoulders{Facing: FaceNext}
 	}
 	if k.Arm != SameArm {
 		a.Arm = k.Arm

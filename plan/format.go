@@ -111,6 +111,8 @@ func shortest(x, unit, tol float64) string {
 // they stay as they were.
 func (s Shoulders) String() string {
 	switch s.Facing {
+	case FaceNext:
+		return "next"
 	case FaceWay:
 		return "way"
 	case FaceDog:

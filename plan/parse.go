@@ -204,10 +204,10 @@ func (r *reader) shoulders(i int, tab *tomlfile.Table, cue *Cue) {
 	var ok bool
 	if cue.Shoulders, ok = parseFacing(s); !ok {
 		r.failed(i, key)
-		hint := `write "way", "dog", "to 7" (a course number) or a heading in degrees without quotes: shoulders = 90`
+		hint := `write "next", "way", "dog", "to 7" (a course number) or a heading in degrees without quotes: shoulders = 90`
 		if x, err := strconv.ParseFloat(s, 64); err == nil && !math.IsNaN(x) && !math.IsInf(x, 0) {
 			hint = "write a heading without quotes: shoulders = " + tomlfile.Number(x)
-		} else if near := tomlfile.Nearest(s, []string{"way", "dog"}); near != "" {
+		} else if near := tomlfile.Nearest(s, []string{"next", "way", "dog"}); near != "" {
 			hint = "did you mean " + tomlfile.Show(near) + "?"
 		}
 		tab.Problem(key, fmt.Sprintf("%s is nothing the shoulders can face", tomlfile.Show(s)), hint)
@@ -223,6 +223,8 @@ func isText(tab *tomlfile.Table, key string) bool {
 // parseFacing reads what is written of shoulders as text.
 func parseFacing(s string) (Shoulders, bool) {
 	switch f := strings.Fields(s); {
+	case s == "next":
+		return Shoulders{Facing: FaceNext}, true
 	case s == "way":
 		return Shoulders{Facing: FaceWay}, true
 	case s == "dog":

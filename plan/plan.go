@@ -103,6 +103,7 @@ type Facing uint8
 // The facings. The zero value keeps the facing that was.
 const (
 	SameFacing  Facing = iota
+	FaceNext           // supports: the obstacle the dog is to take, as far as his running lets him
 	FaceWay            // where he goes
 	FaceDog            // the dog
 	FaceNumber         // the obstacle with number Shoulders.Number

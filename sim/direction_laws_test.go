@@ -138,18 +138,19 @@ func (t *turning) heldLead(speed, strength float64) map[int]float64 {
 	got, left := map[int]float64{}, 1.0
 	var seen []dog.Seen
 	for range 60 {
-		lead := dog.Lead{Heading: st.At.Towards(t.obs[t.right].At), Strength: strength, Drive: 0.8}
-		dt := s.scene.SampleTime(s.dog, &st)
-		sight := dog.Sight{Body: st.Body, Lead: lead, Handler: geom.Point{X: -99}, Last: st.Last, Since: st.SinceLast}
-		var sum float64
-		if seen, sum = s.scene.Look(s.dog, &sight, seen[:0]); sum > 0 {
-			gone := left * -math.Expm1(-sum*dt)
+		dt := s.scene.StepTime(s.dog, &st)
+		mid := st.Midway(dt)
+		toward := mid.At.Towards(t.obs[t.right].At).Unit().Mul(strength)
+		sight := dog.Sight{Body: mid, Lead: dog.Lead{Toward: toward, Drive: 0.8}, Handler: geom.Point{X: -99}, Last: st.Last, Since: st.SinceLast}
+		view := s.scene.Look(s.dog, &sight, seen[:0])
+		if seen = view.Seen; view.Sum > 0 {
+			gone := left * -math.Expm1(-view.Sum*dt)
 			for _, e := range seen {
-				got[s.Entries[e.Entry].Obstacle] += gone * e.Pull / sum
+				got[s.Entries[e.Entry].Obstacle] += gone * e.Pull / view.Sum
 			}
 			left -= gone
 		}
-		if s.scene.Advance(s.dog, &st, &lead, dog.Luck{}, dt) == dog.Took {
+		if event, _ := s.scene.Advance(s.dog, &st, &mid, &sight.Lead, &view, dog.Luck{}, dt); event == dog.Took {
 			break
 		}
 	}
@@ -211,12 +212,12 @@ func TestLaw05HiddenAllTheTimeIsZero(t *testing.T) {
 		body := dog.Body{At: at.At, Heading: at.Heading, Speed: within(r, 3, 5), Mode: dog.Ground, Entry: -1}
 		before := within(r, 0.8, 2)
 		sight := dog.Sight{
-			Body: body, Lead: dog.Lead{Heading: line, Strength: 1}, Last: -1, Since: 10,
+			Body: body, Lead: dog.Lead{Toward: line.Unit()}, Last: -1, Since: 10,
 			Handler: geom.Pose{At: at.At, Heading: line}.Ahead(before), Girth: 1e-6,
 		}
-		_, open := s.Look(d, &sight, nil)
+		open := s.Look(d, &sight, nil).Sum
 		sight.Girth = 1.05 * before * math.Sin(math.Atan2(trap.Width/2, rng-trap.Width/2))
-		_, hidden := s.Look(d, &sight, nil)
+		hidden := s.Look(d, &sight, nil).Sum
 		if open <= 0 || hidden != 0 {
 			t.Errorf("seed %d: pull %.4f in the open, %.4f hidden", seed, open, hidden)
 		}

@@ -16,11 +16,22 @@ const (
 	patience  = 4.0 // seconds on the ground with nothing taken: it has stopped working
 )
 
+// verdict is how a leg ended.
+type verdict uint8
+
+const (
+	goingOn verdict = iota
+	clean
+	offCourse
+	wrongSide
+	refused
+)
+
 // judge looks at what the dog has done since it was at before.
 func (r *run) judge(st *State, event dog.Event, before geom.Point) {
-	if st.Leg > len(r.s.right) {
+	if st.Leg > len(r.s.correct) {
 		if event == dog.Done {
-			st.done = st.Odo
+			st.came = st.Odo
 		}
 		return
 	}
@@ -28,7 +39,7 @@ func (r *run) judge(st *State, event dog.Event, before geom.Point) {
 	case dog.Took:
 		r.taken(st, st.Dog.Entry)
 	case dog.Done:
-		st.done = st.Odo
+		st.came = st.Odo
 	case dog.Missed:
 		st.tries++
 		st.hazard, st.called, st.need = 0, 0, 0
@@ -59,17 +70,16 @@ func (r *run) taken(st *State, entry int) {
 	if r.verdict = r.s.judged(entry, st.Leg); r.verdict != clean {
 		return
 	}
-	r.missedEntry = r.s.missedWeave(st)
 	st.took = st.Odo
 	st.Leg++
-	st.idle, st.hazard, st.called, st.need, st.tries, st.armed, st.met = 0, 0, 0, 0, 0, false, false
+	st.idle, st.hazard, st.called, st.need, st.sure, st.tries, st.armed = 0, 0, 0, 0, 0, 0, false
 	r.s.fresh(st, r.luck)
 }
 
 // ranOut reports whether the dog has run past the obstacle the judge waits for, and notes
 // how near it came and how wide of it.
 func (r *run) ranOut(st *State, before geom.Point) bool {
-	e := &r.s.Entries[r.s.right[st.Leg-1]]
+	e := &r.s.Entries[r.s.correct[st.Leg-1]]
 	to := e.At.Sub(st.Dog.At)
 	square := to.Dot(to)
 	r.near = min(r.near, square)

@@ -28,6 +28,7 @@ const (
 	drawBar
 	drawContact
 	drawEntry
+	drawArrival
 )
 
 // uniform returns a number in (0, 1) for purpose d at place i.

@@ -17,12 +17,12 @@ type lure struct {
 	entry         int16   // the wrong entry; -1 for none
 }
 
-// chosen notes what a dog in state st goes for.
-func (r *run) chosen(st *State, seen *dog.Seen) {
-	line := st.Dog.Heading + seen.Bearing
+// chosen notes what the dog goes for that it saw in the last step.
+func (r *run) chosen(seen *dog.Seen) {
+	bearing := seen.Off(r.mid.Heading)
 	r.lure = lure{
-		bearing: float32(seen.Bearing), rng: float32(seen.Range), off: float32(st.Lead.Heading.Off(line)),
-		strength: float32(st.Lead.Strength), entry: int16(seen.Entry),
+		bearing: float32(bearing), rng: float32(seen.Range), off: float32(r.lead.Heading.Off(r.mid.Heading + bearing)),
+		strength: float32(r.lead.Strength), entry: int16(seen.Entry),
 	}
 }
 

@@ -26,7 +26,7 @@ func TestStrayFaultsAreExplained(t *testing.T) {
 		luck := Luck{seed: 3, run: uint64(i), on: true}
 		r.begin(s, luck)
 		st := s.Start(luck)
-		for leg := range s.right {
+		for leg := range s.correct {
 			end := r.leg(&st)
 			if end >= 0 && int(r.lure.entry) == end {
 				k := [3]int{leg, end, 0}
@@ -41,8 +41,9 @@ func TestStrayFaultsAreExplained(t *testing.T) {
 				own[k].rng += float64(r.lure.rng)
 				own[k].off += math.Abs(float64(r.lure.off))
 			}
-			if end != endClean {
-				st = arrivals[leg]
+			if end != endClean && end != endBar && end != endContact {
+				from := arrivals[leg]
+				st = from[min(len(from)-1, int(luck.uniform(drawArrival, leg)*float64(len(from))))]
 				s.fresh(&st, luck)
 			}
 		}

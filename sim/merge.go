@@ -52,14 +52,14 @@ func (l Leg) with(t *LegTally, runs int, s *Setup) Leg {
 		t.lures[e].explain(&f)
 		l.Faults = append(l.Faults, f)
 	}
-	right := s.right[l.Number-1]
+	right := s.correct[l.Number-1]
 	l.add(known, Refusal, right, share(t.Refused), s)
 	if n := len(l.Faults); t.Refused > 0 && l.Faults[n-1].Kind == Refusal {
 		t.lures[-1].explain(&l.Faults[n-1])
 	}
-	sortFaults(l.Faults)
 	l.add(known, KnockedBar, -1, share(t.Knocked), s)
 	l.add(known, MissedContact, -1, share(t.Missed), s)
+	sortFaults(l.Faults)
 	l.add(known, Collision, -1, share(t.Collided), s)
 	return l
 }
@@ -67,7 +67,7 @@ func (l Leg) with(t *LegTally, runs int, s *Setup) Leg {
 // fault returns the known fault at a wrong entry, or a new one, with chance p.
 func (l *Leg) fault(known []Fault, e int, p float64, s *Setup) Fault {
 	f := Fault{Kind: OffCourse, Entry: e, Obstacle: s.Entries[e].Obstacle, Leaves: -1}
-	if f.Obstacle == s.Entries[s.right[l.Number-1]].Obstacle {
+	if f.Obstacle == s.Entries[s.correct[l.Number-1]].Obstacle {
 		f.Kind = WrongSide
 	}
 	for i := range known {
@@ -83,7 +83,7 @@ func (l *Leg) add(known []Fault, kind FaultKind, entry int, p float64, s *Setup)
 	if p == 0 {
 		return
 	}
-	f := Fault{Kind: kind, Entry: entry, Obstacle: s.Entries[s.right[l.Number-1]].Obstacle, Leaves: -1}
+	f := Fault{Kind: kind, Entry: entry, Obstacle: s.Entries[s.correct[l.Number-1]].Obstacle, Leaves: -1}
 	for i := range known {
 		if known[i].Kind == kind {
 			f = known[i]

@@ -5,13 +5,14 @@ import (
 
 	"cuewalk/course/geom"
 	"cuewalk/sim/dog"
+	"cuewalk/sim/handler"
 )
 
 // Rehearse returns the likely run with its chances by integration; no luck is
 // drawn. Each leg's chances are for a dog that comes to it as planned: where the
 // dog would likely go wrong, the team goes on from the next number all the same.
 func (s *Setup) Rehearse() *Rehearsal {
-	b, st := s.planned(len(s.right))
+	b, st := s.planned(len(s.correct))
 	s.arrived.once.Do(func() { s.arrived.states = b.arrivals })
 	b.finish(&st)
 	s.spare.Put(b.in)
@@ -21,7 +22,7 @@ func (s *Setup) Rehearse() *Rehearsal {
 // RehearseTo is Rehearse with what comes after course number n left out, for trying
 // out the beginning of a plan.
 func (s *Setup) RehearseTo(n int) *Rehearsal {
-	b, st := s.planned(min(n, len(s.right)))
+	b, st := s.planned(min(n, len(s.correct)))
 	b.finish(&st)
 	s.spare.Put(b.in)
 	return b.r
@@ -30,7 +31,7 @@ func (s *Setup) RehearseTo(n int) *Rehearsal {
 // planned takes the likely run to the take-off or entry of number n.
 func (s *Setup) planned(n int) (*builder, State) {
 	b := &builder{in: newIntegrator(s), r: &Rehearsal{Setup: s}}
-	b.r.Trace.Samples = make([]Sample, 0, 64*len(s.right))
+	b.r.Trace.Samples = make([]Sample, 0, 64*len(s.correct))
 	st := s.Start(Luck{})
 	b.keep(&st, 1)
 	for st.Leg <= n {
@@ -43,7 +44,8 @@ func (s *Setup) planned(n int) (*builder, State) {
 type builder struct {
 	in       *integrator
 	r        *Rehearsal
-	arrivals []State // state at the take-off or entry of each number, once it has been taken right
+	arrivals [][]State // at the take-off or entry of each number, once it has been taken rightly: the likely one, and others as likely as it
+	others   []State   // of the last number, beside the likely one
 }
 
 // keep records a state as a sample.
@@ -53,8 +55,8 @@ func (b *builder) keep(st *State, left float64) {
 
 func (t *Trace) add(st *State, left float64) {
 	s := Sample{
-		Time: st.Time, Stride: st.Stride, Dog: st.Dog.Body, Hand: st.Hand, Cue: st.action, Leg: st.Leg,
-		Commit: st.Dog.Commit, Lead: st.Lead, Last: st.Dog.Last, Since: st.Dog.SinceLast, Survive: left,
+		Time: st.Time, Stride: st.Stride, Dog: st.Dog.Body, Hand: st.Hand.Hand, Cue: st.Hand.Action, Leg: st.Leg,
+		Commit: st.Dog.Commit, Lead: st.Lead, Last: st.Dog.Last, Since: st.Dog.SinceLast, Seeking: st.Dog.Seeking, Survive: left,
 	}
 	n := len(t.Samples)
 	if n == 0 || t.Samples[n-1].Stride != s.Stride {
@@ -86,43 +88,46 @@ func (b *builder) leg(st *State) {
 	in, s := b.in, b.in.s
 	leg := Leg{Number: st.Leg, First: len(b.r.Trace.Samples) - 1}
 	start := *st
-	in.leg(*st)
+	in.leg(append([]State{*st}, b.others...))
 	leg.Clean = in.out.clean
-	right := s.right[st.Leg-1]
-	b.faults(&leg, right)
+	correct := s.correct[st.Leg-1]
+	b.faults(&leg, correct)
 	for _, i := range in.shaded {
 		if sec := in.hidden[i]; sec > 0.02 {
 			leg.Hidden = append(leg.Hidden, Hidden{i, sec})
 		}
 	}
-	b.asPlanned(st, right)
+	b.others = b.others[:0]
+	b.asPlanned(st, correct)
 	leg.Last = len(b.r.Trace.Samples) - 1
 	b.figures(&leg, st, start)
-	b.arrivals = append(b.arrivals, *st)
+	b.arrivals = append(b.arrivals, append([]State{*st}, b.others...))
 	b.r.Legs = append(b.r.Legs, leg)
 }
 
-// asPlanned takes st along the likely line over the right entry: committed when
-// half of those who do have; led there where none do.
-func (b *builder) asPlanned(st *State, right int) {
+// asPlanned takes st along the likely line over the correct entry: committed when
+// half of those who do have; led there where none do. Where dogs commit early and late,
+// it keeps how these arrive, too.
+func (b *builder) asPlanned(st *State, correct int) {
 	l := &b.in.layers[0]
-	if st.Dog.Commit == right {
-		if end, ok := b.follow(l, 0, right); ok {
+	if st.Dog.Commit == correct {
+		if end, ok := b.follow(l, 0, *st); ok {
 			*st = end
 			return
 		}
 	}
-	if l.sum[right] > enough {
+	if l.sum[correct] > enough {
 		for _, share := range []float64{0.5, 0.2, 0.8} {
-			look := l.quantile(right, share)
-			if end, ok := b.follow(l, look, right); ok {
+			look, _ := l.quantile(correct, share)
+			if end, ok := b.follow(l, look, b.in.bound(l, correct, share)); ok {
 				*st = end
+				b.spreadOut(l, correct)
 				return
 			}
 		}
 	}
 	if b.in.out.clean > 0.5 { // carried over it without ever choosing
-		if end, ok := b.follow(l, len(l.states)-1, -1); ok {
+		if end, ok := b.follow(l, len(l.states)-1, l.states[len(l.states)-1]); ok {
 			*st = end
 			return
 		}
@@ -131,19 +136,35 @@ func (b *builder) asPlanned(st *State, right int) {
 	b.in.ghost(st, func(x *State) { b.keep(x, 1) })
 }
 
-// follow records line l up to a look and the committed dog from there; it reports
-// false, with nothing recorded, if that does not end clean.
-func (b *builder) follow(l *layer, look, commit int) (State, bool) {
+// spreadOut keeps how dogs arrive that commit early and late.
+func (b *builder) spreadOut(l *layer, correct int) {
+	for _, share := range []float64{1.0 / 6, 5.0 / 6} {
+		if st := b.in.bound(l, correct, share); b.in.finish(&st) {
+			b.others = append(b.others, st)
+		}
+	}
+}
+
+// finish runs a committed dog to the end of its leg and reports whether it is clean.
+func (in *integrator) finish(st *State) bool {
+	in.verdict, in.entry = goingOn, -1
+	for k := 0; in.verdict == goingOn && k < in.longest(); k++ {
+		in.move(st, in.s.stepTime(st))
+	}
+	return in.verdict == clean
+}
+
+// follow records line l up to a step and the dog from st on, which is in that step; it
+// reports false, with nothing recorded, if that does not end clean.
+func (b *builder) follow(l *layer, look int, st State) (State, bool) {
 	n, strides, paws := len(b.r.Trace.Samples), len(b.r.Trace.Strides), len(b.r.Trace.Paws)
 	for i := 1; i <= look; i++ {
-		b.keep(&l.states[i], l.left[i])
+		b.keep(&l.states[i], l.left[i]/l.left[0])
 	}
-	st := l.states[look]
-	st.Dog.Commit = commit
 	b.in.verdict, b.in.entry = goingOn, -1
-	for k := 0; b.in.verdict == goingOn && k < longest; k++ {
-		b.in.move(&st, b.in.s.sampleTime(&st))
-		b.keep(&st, l.left[look])
+	for k := 0; b.in.verdict == goingOn && k < b.in.longest(); k++ {
+		b.in.move(&st, b.in.s.stepTime(&st))
+		b.keep(&st, l.left[look]/l.left[0])
 	}
 	if b.in.verdict != clean {
 		t := &b.r.Trace
@@ -154,10 +175,10 @@ func (b *builder) follow(l *layer, look, commit int) (State, bool) {
 }
 
 // faults fills in what goes wrong on the leg, likeliest first.
-func (b *builder) faults(leg *Leg, right int) {
+func (b *builder) faults(leg *Leg, correct int) {
 	in, s := b.in, b.in.s
 	l := &in.layers[0]
-	target := s.Entries[right].Obstacle
+	target := s.Entries[correct].Obstacle
 	for _, e := range in.out.entries {
 		p := in.out.wrong[e]
 		if p < 0.0005 {
@@ -168,37 +189,40 @@ func (b *builder) faults(leg *Leg, right int) {
 			f.Kind = WrongSide
 		}
 		if p > 0.03 && l.sum[e] > 0 {
-			look, path := b.branch(l, e, right)
+			look, path := b.branch(l, e, correct)
 			f.Leaves, f.Path = leg.First+look, path
 		}
 		leg.Faults = append(leg.Faults, f)
 	}
 	if p := in.out.refused; p >= 0.0005 {
-		leg.Faults = append(leg.Faults, b.glimpsed(Fault{Kind: Refusal, Entry: right, Obstacle: target, Chance: p, Leaves: -1}))
+		leg.Faults = append(leg.Faults, b.glimpsed(Fault{Kind: Refusal, Entry: correct, Obstacle: target, Chance: p, Leaves: -1}))
 	}
+	b.slip(leg, KnockedBar, in.out.bar, target)
+	b.slip(leg, MissedContact, in.out.contact, target)
 	sortFaults(leg.Faults)
 }
 
 // glimpsed adds to a fault when and where its entry pulled most.
 func (b *builder) glimpsed(f Fault) Fault {
 	g := b.in.near[f.Entry]
-	f.Bearing, f.Range, f.InView, f.Off, f.Strength, f.Ahead = g.bearing, g.rng, g.inView, g.off, g.strength, g.ahead
+	f.Bearing, f.Range, f.InView, f.Off, f.Strength, f.Ahead, f.Parts = g.bearing, g.rng, g.inView, g.off, g.strength, g.ahead, g.parts
 	if g.inView == 0 { // seen only after it had turned away from something else
 		f.InView = g.later
 	}
 	return f
 }
 
-// branch returns the look at which a dog that goes to entry e would leave the
+// branch returns the step at which a dog that goes to entry e would leave the
 // likely line, and its way from there up to the obstacle.
-func (b *builder) branch(l *layer, e, right int) (int, []geom.Point) {
-	look := min(l.quantile(e, 0.5), b.decided(l, right))
+func (b *builder) branch(l *layer, e, correct int) (int, []geom.Point) {
+	look, _ := l.quantile(e, 0.5)
+	look = min(look, b.decided(l, correct))
 	st := l.states[look]
 	st.Dog.Commit = e
 	path := []geom.Point{st.Dog.At}
 	b.in.verdict = goingOn
-	for k := 0; b.in.verdict == goingOn && k < longest; k++ {
-		b.in.move(&st, b.in.s.sampleTime(&st))
+	for k := 0; b.in.verdict == goingOn && k < b.in.longest(); k++ {
+		b.in.move(&st, b.in.s.stepTime(&st))
 		if path[len(path)-1].Dist(st.Dog.At) > 0.25 {
 			path = append(path, st.Dog.At)
 		}
@@ -206,11 +230,12 @@ func (b *builder) branch(l *layer, e, right int) (int, []geom.Point) {
 	return look, append(path, b.in.s.Entries[e].At)
 }
 
-// decided returns the look at which the likely dog commits to the right entry; the
+// decided returns the step in which the likely dog commits to the correct entry; the
 // last one where it never does.
-func (b *builder) decided(l *layer, right int) int {
-	if l.sum[right] > enough {
-		return l.quantile(right, 0.5)
+func (b *builder) decided(l *layer, correct int) int {
+	if l.sum[correct] > enough {
+		look, _ := l.quantile(correct, 0.5)
+		return look
 	}
 	return len(l.states) - 1
 }
@@ -246,21 +271,19 @@ func (b *builder) figures(leg *Leg, st *State, start State) {
 	if leg.Time > 0 {
 		leg.Speed = (st.Odo - start.Odo) / leg.Time
 	}
-	e := &s.Entries[s.right[leg.Number-1]]
+	e := &s.Entries[s.correct[leg.Number-1]]
 	if e.Kind.Jumped() {
 		leg.TakeOff, leg.Landing, leg.Flight = st.Dog.TakeOff, st.Dog.Landing, st.Dog.Total
 	}
-	b.beside(leg, KnockedBar, s.knocked(st), e.Obstacle)
-	b.beside(leg, MissedContact, s.missedZone(st), e.Obstacle)
 	for i := range samples {
-		if samples[i].Dog.Mode != dog.Inside && samples[i].Dog.At.Dist(samples[i].Hand.At) < meeting {
-			b.beside(leg, Collision, 1, e.Obstacle)
+		if samples[i].Dog.Mode != dog.Inside && samples[i].Dog.At.Dist(samples[i].Hand.At) < handler.Meeting {
+			b.slip(leg, Collision, 1, e.Obstacle)
 			break
 		}
 	}
 }
 
-func (b *builder) beside(leg *Leg, kind FaultKind, p float64, obstacle int) {
+func (b *builder) slip(leg *Leg, kind FaultKind, p float64, obstacle int) {
 	if p >= 0.0005 {
 		leg.Faults = append(leg.Faults, Fault{Kind: kind, Entry: -1, Obstacle: obstacle, Chance: p, Leaves: -1})
 	}
@@ -268,9 +291,9 @@ func (b *builder) beside(leg *Leg, kind FaultKind, p float64, obstacle int) {
 
 // finish runs out the last flight and sums up.
 func (b *builder) finish(st *State) {
-	for n := 0; st.Dog.Mode != dog.Ground && n < longest; n++ {
+	for n := 0; st.Dog.Mode != dog.Ground && n < b.in.longest(); n++ {
 		b.in.verdict = goingOn
-		b.in.move(st, b.in.s.sampleTime(st))
+		b.in.move(st, b.in.s.stepTime(st))
 		b.keep(st, 1)
 	}
 	r := b.r
@@ -284,19 +307,8 @@ func (b *builder) finish(st *State) {
 	for i := range r.Legs {
 		l := &r.Legs[i]
 		l.Low, l.High = l.Clean, l.Clean
-		r.Clean *= l.Clean * (1 - l.slip())
+		r.Clean *= l.Clean
 	}
 	r.Low, r.High = r.Clean, r.Clean
 	r.cues()
-}
-
-// slip returns the chance of a knocked bar or a missed contact on the leg.
-func (l *Leg) slip() float64 {
-	keep := 1.0
-	for i := range l.Faults {
-		if k := l.Faults[i].Kind; k == KnockedBar || k == MissedContact {
-			keep *= 1 - l.Faults[i].Chance
-		}
-	}
-	return 1 - keep
 }

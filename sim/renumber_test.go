@@ -33,10 +33,11 @@ func unled(seed uint64) *turning {
 func dogs(s *Setup, luck Luck, n int) []dog.Body {
 	var r run
 	r.begin(s, luck)
+	s.Actions[0].Shoulders = plan.Shoulders{Facing: plan.FaceHeading} // what he supports hangs on the numbers
 	st := s.Start(luck)
 	var out []dog.Body
 	for range n {
-		r.sample(&st)
+		r.step(&st)
 		out = append(out, st.Dog.Body)
 	}
 	return out
@@ -69,25 +70,24 @@ func TestRenumberingDoesNotMoveTheDog(t *testing.T) {
 func likely(s *Setup) []dog.Body {
 	var r run
 	r.begin(s, Luck{})
-	r.free = true
+	s.Actions[0].Shoulders = plan.Shoulders{Facing: plan.FaceHeading}
 	st := s.Start(Luck{})
 	var out []dog.Body
 	pulled := 0.0
 	for range 220 {
-		dt := s.sampleTime(&st)
-		if st.Dog.Commit < 0 {
-			sum := r.look(&st)
-			if pulled += sum * dt; pulled > 0.7 && sum > 0 {
+		free := st.Dog.Commit < 0
+		dt := r.move(&st, s.stepTime(&st))
+		if seen := r.view.Seen; free && st.Dog.Commit < 0 && len(seen) > 0 {
+			if pulled += r.view.Sum * dt; pulled > 0.7 {
 				best := 0
-				for i := range r.seen {
-					if r.seen[i].Pull > r.seen[best].Pull {
+				for i := range seen {
+					if seen[i].Pull > seen[best].Pull {
 						best = i
 					}
 				}
-				st.Dog.Commit, pulled = r.seen[best].Entry, 0
+				st.Dog.Commit, pulled = seen[best].Entry, 0
 			}
 		}
-		r.move(&st, dt)
 		out = append(out, st.Dog.Body)
 	}
 	return out

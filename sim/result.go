@@ -2,13 +2,14 @@ package sim
 
 import (
 	"cuewalk/course/geom"
+	"cuewalk/sim/dog"
 )
 
 // FaultKind is what can go wrong on a leg.
 type FaultKind uint8
 
-// The faults. The first three end a leg: together with a clean leg their chances
-// sum to 1. The others are counted beside that.
+// The faults. Every dog that leaves a leg is counted once: clean, or under the first thing
+// that went wrong; these chances sum to 1. Collisions are beside that.
 const (
 	OffCourse FaultKind = iota
 	WrongSide
@@ -24,8 +25,11 @@ var faultNames = [FaultKinds]string{"off_course", "wrong_side", "refusal", "knoc
 // String returns the fault as it is written in JSON.
 func (k FaultKind) String() string { return faultNames[k] }
 
-// Ends reports whether the fault ends the leg.
+// Ends reports whether the fault ends the leg: the dog does not take what is next rightly.
 func (k FaultKind) Ends() bool { return k <= Refusal }
+
+// Counts reports whether the fault is one that a leg is not clean for.
+func (k FaultKind) Counts() bool { return k != Collision }
 
 // Fault is one thing that goes wrong on a leg, with its chance.
 type Fault struct {
@@ -38,6 +42,7 @@ type Fault struct {
 	InView   float64      // seconds the dog had it in view before it took anything
 	Off      geom.Angle   // how far the handler's lead was off it then; meaningless where Strength is 0
 	Strength float64      // how loud the handler was then
+	Parts    dog.Parts    // what he said of it then, part by part
 	Ahead    bool         // the handler had not turned the dog when it left the ground
 	Stray    bool         // comes up off the likely line only: the figures above are means of runs, InView unknown
 	Wide     float64      // of a refusal off the likely line: metres to the right of the obstacle's middle at which it is run past; 0 where the dog takes nothing and Range is the nearest it comes

@@ -13,6 +13,7 @@ import (
 	"cuewalk/plan"
 	"cuewalk/plan/team"
 	"cuewalk/sim/dog"
+	"cuewalk/sim/handler"
 )
 
 // Setup is a course, a plan and a team made ready to run. It is not changed by
@@ -27,15 +28,16 @@ type Setup struct {
 	dog     *dog.Dog
 	scene   *dog.Scene
 	walls   []geom.Segment
-	right   []int      // entry that is right at each number; index 0 is number 1
+	correct []int      // entry that is correct at each number; index 0 is number 1
 	spare   *sync.Pool // of *integrator: their memory, used again
-	along   []float64  // metres, or what they are worth in time, from number 1's entry to each one's
-	clear   []bool     // by action: the first steps from its stand to the next are free
-	arrived struct {   // see arrivals
+	known   []handler.Mark
+	hand    *handler.Handler
+	arrived struct { // see arrivals
 		once   sync.Once
-		states []State
+		states [][]State
 	}
 	usual float64 // m/s, what the handler reckons with for his dog ahead of time (C)
+	apart float64 // s between the moments of the handler's motion that are kept for the dog
 }
 
 // New makes a checked course, plan and team ready to run.
@@ -48,51 +50,37 @@ func New(c *course.Course, p *plan.Plan, t *team.Team) *Setup {
 	for i := range c.Obstacles {
 		s.walls = append(s.walls, c.Obstacles[i].Footprint()...)
 	}
+	s.apart = (max(t.Dog.Latency, t.Dog.WordLatency) + 0.15) / (pastSlots - 2)
 	s.number()
+	s.known = s.marks()
 	return s.WithPlan(p)
 }
 
 // WithPlan makes another checked plan ready to run, for the same course and team: what
-// does not hang on the plan is not worked out anew.
+// does not hang on the plan is not worked out again.
 func (s *Setup) WithPlan(p *plan.Plan) *Setup {
 	n := &Setup{
 		Course: s.Course, Plan: p, Team: s.Team, Entries: s.Entries, Actions: p.Resolve(s.Course, s.Team),
-		dog: s.dog, scene: s.scene, walls: s.walls, right: s.right, spare: s.spare, along: s.along, usual: s.usual,
+		dog: s.dog, scene: s.scene, walls: s.walls, correct: s.correct, spare: s.spare, known: s.known, usual: s.usual, apart: s.apart,
 	}
-	n.clearings()
+	n.hand = handler.New(s.Team.Handler, n.Actions, n.known, n.usual, dog.StrideLength(s.dog.Withers, n.usual), n.walls)
 	return n
 }
 
-// number works out, for the judge and the handler, the right entry at each number
-// and how far each is along the course.
+// number finds, for the judge and the handler, the correct entry at each number.
 func (s *Setup) number() {
-	sum := 0.0
-	for n, step := range s.Course.Order {
+	for _, step := range s.Course.Order {
 		for i := range s.Entries {
 			if step.Takes(s.Entries[i]) {
-				s.right = append(s.right, i)
+				s.correct = append(s.correct, i)
 				break
 			}
 		}
-		if n > 0 {
-			before := &s.Entries[s.right[n-1]]
-			sum += s.worth(before) + before.Exit.At.Dist(s.Entries[s.right[n]].At)
-		}
-		s.along = append(s.along, sum)
 	}
 }
 
-// worth returns the length of an obstacle in metres that take as long at a gallop
-// of the dog's usual pace, for telling how soon it will be past it.
-func (s *Setup) worth(e *course.Entry) float64 {
-	if e.Kind.Jumped() {
-		return e.Length
-	}
-	return s.dog.Through(e, s.usual) * s.usual
-}
-
-// Right returns the index in Entries of the right entry at number n, from 1.
-func (s *Setup) Right(n int) int { return s.right[n-1] }
+// Right returns the index in Entries of the correct entry at number n, from 1.
+func (s *Setup) Right(n int) int { return s.correct[n-1] }
 
 // Dog returns the dog's figures made ready for the ring's surface.
 func (s *Setup) Dog() *dog.Dog { return s.dog }
@@ -113,13 +101,23 @@ func (s *Setup) sight(b dog.Body, lead dog.Lead, handler geom.Point, last int, s
 // right, and returns it. Nothing is seen from inside an obstacle.
 func (s *Setup) See(at Sample, dst []dog.Seen) []dog.Seen {
 	sight := s.sight(at.Dog, at.Lead, at.Hand.At, at.Last, at.Since)
-	sight.All = true
+	sight.All, sight.Seeking = true, at.Seeking
 	n := len(dst)
-	dst, _ = s.scene.Look(s.dog, &sight, dst)
+	dst = s.scene.Look(s.dog, &sight, dst).Seen
 	for i := n + 1; i < len(dst); i++ { // few: insertion keeps equal bearings in order
 		for k := i; k > n && dst[k].Bearing < dst[k-1].Bearing; k-- {
 			dst[k], dst[k-1] = dst[k-1], dst[k]
 		}
 	}
 	return dst
+}
+
+// Finer returns the same setup with every step divided by n, at least 1: the way to see
+// that no figure hangs on the time step.
+func (s *Setup) Finer(n float64) *Setup {
+	scene := *s.scene
+	scene.Fine = max(1, n)
+	out := s.WithPlan(s.Plan)
+	out.scene, out.spare = &scene, &sync.Pool{}
+	return out
 }

@@ -51,27 +51,38 @@ func (s *Setup) extension(st *State) float64 {
 	return max(0, min(1, (st.Dog.Speed-d.Collected)/(d.Extended-d.Collected)))
 }
 
+// slips are the chances of what may still go wrong with an obstacle the dog takes
+// rightly: one of them at most can be true of one obstacle.
+type slips struct{ bar, contact, refusal float64 }
+
+// slips returns what may go wrong with the obstacle the dog has just taken.
+func (s *Setup) slips(st *State) slips {
+	return slips{bar: s.knocked(st), contact: s.missedZone(st), refusal: s.missedWeave(st)}
+}
+
 // ghost leads the dog by the shortest line it can run to the obstacle the judge
 // waits for, and over it, whatever it would have done: the team goes on after a
 // fault. The handler gives his cues meanwhile.
 func (r *run) ghost(st *State, keep func(*State)) {
 	s := r.s
-	for n := 0; st.Dog.Mode != dog.Ground && n < longest; n++ {
-		r.move(st, s.sampleTime(st))
+	for n := 0; st.Dog.Mode != dog.Ground && n < r.longest(); n++ {
+		r.move(st, s.stepTime(st))
 		keep(st)
 	}
-	right := s.right[st.Leg-1]
-	e := &s.Entries[right]
+	correct := s.correct[st.Leg-1]
+	e := &s.Entries[correct]
 	st.Dog.Commit = -1
 	to := geom.Pose{At: e.At, Heading: e.Heading}
 	to.At = to.Ahead(-s.dog.ReachOut(&st.Dog, e) * 0.95)
 	path := geom.Dubins(st.Dog.Pose(), to, 1.5)
 	const speed = 4.0
 	for gone := 0.0; gone < path.Length; {
-		dt := s.sampleTime(st)
-		s.act(st, r.luck, dt)
+		dt := s.stepTime(st)
+		seen := s.watched(st)
+		s.hand.Act(&st.Hand, &seen, &r.hunch, dt)
+		st.past.gave(st.Time, st.Hand.Action)
 		st.Time += dt
-		st.past.push(st.Time, s.shown(st))
+		st.past.note(st.Time, s.apart, &st.Hand)
 		step := min(speed*dt, path.Length-gone)
 		gone += max(step, 1e-6)
 		p := path.At(gone)
@@ -82,13 +93,14 @@ func (r *run) ghost(st *State, keep func(*State)) {
 		st.count(dog.Nothing, s.dog.StrideShare(&st.Dog, dt))
 		keep(st)
 	}
-	st.Lead = s.dog.Read(st.Dog.Body, st.past.at(st.Time-s.dog.Latency), st.past.word(st.Time-s.dog.WordLatency))
+	h, w := s.shown(st, st.Time)
+	st.Lead = s.dog.Read(&st.Dog.Body, &h, w)
 	st.Dog.Heading, st.Dog.At = e.Heading, to.At
-	st.Dog.Commit = right
+	st.Dog.Commit = correct
 	s.scene.TakeNow(s.dog, &st.Dog, &st.Lead)
 	st.Stride++
 	st.stride = 0
 	r.verdict = goingOn
-	r.taken(st, right)
+	r.taken(st, correct)
 	keep(st)
 }

@@ -1,11 +1,14 @@
 package sim
 
 import (
+	"cuewalk/course"
 	"cuewalk/course/geom"
-	"cuewalk/plan"
-	"cuewalk/plan/team"
 	"cuewalk/sim/dog"
+	"cuewalk/sim/handler"
 )
+
+// Hand is the handler at one instant, as he can be seen.
+type Hand = handler.Hand
 
 // State is one instant of a run. It is a plain value: copying it forks the run.
 type State struct {
@@ -13,116 +16,68 @@ type State struct {
 	Odo  float64 // metres the dog has run
 	Dog  dog.State
 	Lead dog.Lead // what the dog reads now
-	Hand Hand
+	Hand handler.State
 	Leg  int // course number the judge waits for, from 1; one past the last when done
 
 	Stride int     // strides and flights since the release
 	stride float64 // share of the present stride gone
 
-	action int // the handler's action in force
-	legs   legs
-	past   past
+	past past
+	lit  float64 // time until which the dog was in the dark of a tunnel: what the handler showed before then it has not seen
 
-	took, done float64 // Odo at the last right take-off or entry, and at its landing or exit
+	took, came float64 // Odo at the last right take-off or entry, and at its landing or exit
 	hazard     float64 // pulls summed up since the dog last decided
 	called     float64 // call-off rate summed up since it committed
 	need       float64 // what they must sum up to; 0 when not drawn yet
-	lucky      lucky   // what this run's luck makes of the present leg and the next cue
-	tries      int     // times it was called off or ran past on this leg
+	sure       float64 // seconds it has been committed to the right entry
 	idle       float64 // seconds on this leg on the ground, committed to nothing
+	lucky      lucky   // what this run's luck makes of the present leg
+	tries      int     // times it was called off or ran past on this leg
 	armed      bool    // the dog has been in position for the obstacle the judge waits for
-	met        bool    // the handler met the dog on this leg
 }
 
-// lucky holds draws that stay the same for a while.
+// lucky holds draws that stay the same for a leg.
 type lucky struct {
-	early float64 // seconds by which the next cue comes early
-	late  float64 // seconds added to the dog's latency
-	spot  float64 // metres by which the next take-off misses its spot
+	late float64 // seconds added to the dog's latency
+	spot float64 // metres by which the next take-off misses its spot
 }
 
-// legs are the handler's plans for his own legs.
-type legs struct {
-	way    [6]geom.Point // places to walk to one after another
-	n, i   int
-	stand  int // action whose stand is the end of the way; -1 for none
-	rotate float64
+// hunch is the handler's luck in one run.
+type hunch struct {
+	s *Setup
+	l Luck
 }
 
-// past is what the handler did in the last half second and more, for a dog that
-// answers a latency late.
-type past struct {
-	time [24]float64
-	seen [24]dog.Handler
-	head int // slot of the newest
-	n    int
+// Early implements handler.Luck.
+func (h hunch) Early(action int) float64 {
+	return h.l.normal(drawTiming, action, h.s.Team.Handler.Timing)
 }
 
-func (p *past) push(t float64, h dog.Handler) {
-	if p.head++; p.head == len(p.seen) {
-		p.head = 0
-	}
-	p.time[p.head], p.seen[p.head] = t, h
-	p.n = min(p.n+1, len(p.seen))
-}
-
-// at returns the handler as he was at time t, between samples in proportion.
-func (p *past) at(t float64) dog.Handler {
-	newer := p.head
-	for i, k := p.head, 0; k < p.n; i, k = i-1, k+1 {
-		if i < 0 {
-			i = len(p.seen) - 1
-		}
-		if p.time[i] > t {
-			newer = i
-			continue
-		}
-		if i == newer {
-			return p.seen[i]
-		}
-		return between(&p.seen[i], &p.seen[newer], (t-p.time[i])/(p.time[newer]-p.time[i]))
-	}
-	return p.seen[newer]
-}
-
-func between(a, b *dog.Handler, t float64) dog.Handler {
-	h := *a // arm, gesture and darkness change at once, and are read when they have
-	h.At = a.At.Lerp(b.At, t)
-	h.Vel = a.Vel.Lerp(b.Vel, t)
-	h.Chest = (a.Chest + b.Chest.Off(a.Chest)*geom.Angle(t)).Wrap()
-	return h
-}
-
-// word returns the word that was in the air at time t.
-func (p *past) word(t float64) team.Meaning {
-	i := p.head
-	for k := 1; k < p.n && p.time[i] > t; k++ {
-		if i--; i < 0 {
-			i = len(p.seen) - 1
-		}
-	}
-	return p.seen[i].Word
+// Astray implements handler.Luck.
+func (h hunch) Astray(action int) geom.Point {
+	sd := h.s.Team.Handler.Placing
+	return geom.Point{X: h.l.normal(drawStandX, action, sd), Y: h.l.normal(drawStandY, action, sd)}
 }
 
 // Start returns the state at the release.
 func (s *Setup) Start(luck Luck) State {
 	var st State
-	first := s.Entries[s.right[0]]
+	first := s.Entries[s.correct[0]]
 	const off = 1.5 // m/s, with its first push
 	st.Dog.Reset(geom.Pose{At: s.Course.Start, Heading: s.Course.Start.Towards(first.At)}, off)
 	st.Dog.Stride = dog.StrideLength(s.dog.Withers, off)
 	st.Leg = 1
-	st.Hand = Hand{At: s.stand(0, luck), Arm: s.Actions[0].Arm}
-	st.Hand.Chest = s.Course.Start.Towards(first.At)
-	if to, ok := s.nextStand(0); ok && s.Actions[to].Stand.Dist(st.Hand.At) > 0.5 {
-		st.Hand.Chest = st.Hand.At.Towards(s.Actions[to].Stand)
-	}
-	s.head(&st, 0, luck)
+	seen := s.watched(&st)
+	st.Hand = s.hand.Start(&seen, hunch{s, luck})
 	s.fresh(&st, luck)
-	s.setUp(&st)
+	st.lit = -10
 	for k := range 3 { // he has stood there for a while: the dog has read him
-		st.past.push(-1+0.4*float64(k), s.shown(&st))
+		st.past.note(-2+float64(k), 0.1, &st.Hand)
 	}
+	st.past.cues = [3]given{{-2, 0}, {-2, 0}, {-2, 0}}
+	h, w := s.shown(&st, 0)
+	st.Lead = s.dog.Read(&st.Dog.Body, &h, w)
+	s.setUp(&st)
 	return st
 }
 
@@ -136,27 +91,58 @@ func (s *Setup) fresh(st *State, luck Luck) {
 // of the release it has made up its mind for the entry that pulls it most.
 func (s *Setup) setUp(st *State) {
 	r := run{s: s}
-	r.look(st)
+	sight := s.sight(st.Dog.Body, st.Lead, st.Hand.At, st.Dog.Last, st.Dog.SinceLast)
+	r.view = s.scene.Look(s.dog, &sight, r.buffer[:0])
+	st.Lead = sight.Lead
 	best := 0.0
-	for i := range r.seen {
-		if r.seen[i].Pull > best {
-			best, st.Dog.Commit = r.seen[i].Pull, r.seen[i].Entry
+	for i := range r.view.Seen {
+		if r.view.Seen[i].Pull > best {
+			best, st.Dog.Commit = r.view.Seen[i].Pull, r.view.Seen[i].Entry
 		}
 	}
 }
 
-// shown returns what there is to see of the handler now.
-func (s *Setup) shown(st *State) dog.Handler {
-	a := &s.Actions[st.action]
-	g := dog.Along
-	switch st.Hand.Signal {
-	case plan.Pull:
-		g = dog.Pull
-	case plan.Push:
-		g = dog.Push
+// watched returns the dog as its handler sees it.
+func (s *Setup) watched(st *State) handler.Dog {
+	d := &st.Dog
+	w := handler.Dog{
+		At: d.At, Heading: d.Heading, Speed: d.Speed, Stride: dog.StrideLength(s.dog.Withers, max(d.Speed, s.dog.Collected)),
+		Run: st.Odo, Aloft: d.Mode == dog.Air, Inside: d.Mode == dog.Inside, Left: d.Total - d.Gone,
+		Next: min(st.Leg, len(s.correct)), Took: st.took, Came: st.came, Sure: st.sure,
 	}
-	return dog.Handler{
-		At: st.Hand.At, Vel: dog.Anticipate(st.Hand.Vel, st.Hand.Acc), Chest: st.Hand.Chest, Arm: st.Hand.Arm.Sign(),
-		Gesture: g, Word: a.Word, Dark: st.Dog.Mode == dog.Inside && s.dark(st.Dog.Entry),
+	if st.Leg > len(s.correct) {
+		w.Next = st.Leg
 	}
+	if w.Aloft {
+		w.Heading = d.Track
+	}
+	if w.Inside && d.Entry >= 0 {
+		w.Out = s.Entries[d.Entry].Exit.At
+	}
+	return w
+}
+
+// dark reports whether a dog inside entry i sees nothing of the ring.
+func (s *Setup) dark(i int) bool { return i >= 0 && s.Entries[i].Kind == course.Tunnel }
+
+// marks returns what a handler knows of the course numbers.
+func (s *Setup) marks() []handler.Mark {
+	marks := make([]handler.Mark, len(s.correct))
+	var usual dog.State
+	usual.Speed = s.usual
+	for n := range marks {
+		e := &s.Entries[s.correct[n]]
+		m := &marks[n]
+		*m = handler.Mark{Entry: e, Worth: e.Length, TakeOff: s.dog.ReachOut(&usual, e)}
+		if e.Kind.Jumped() {
+			m.Landing = 0.5 * (s.dog.LandingCollected + s.dog.LandingExtended)
+		} else {
+			m.Worth = s.dog.Through(e, s.usual) * s.usual
+		}
+		if n > 0 {
+			before := &marks[n-1]
+			m.Along = before.Along + before.Worth + before.Entry.Exit.At.Dist(e.At)
+		}
+	}
+	return marks
 }

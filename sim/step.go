@@ -3,7 +3,9 @@ package sim
 import (
 	"math"
 
+	"cuewalk/course/geom"
 	"cuewalk/sim/dog"
+	"cuewalk/sim/handler"
 )
 
 // Step returns the state one stride later: a gallop stride, a flight, or as much
@@ -14,145 +16,183 @@ func (s *Setup) Step(st State, luck Luck) State {
 	var r run
 	r.begin(s, luck)
 	for st.Stride == stride && r.verdict == goingOn {
-		r.sample(&st)
+		r.step(&st)
 	}
 	return st
 }
 
-// verdict is how a leg ended.
-type verdict uint8
-
-const (
-	goingOn verdict = iota
-	clean
-	offCourse
-	wrongSide
-	refused
-)
-
 // run carries what one run needs besides its state.
 type run struct {
-	s           *Setup
-	luck        Luck
-	seen        []dog.Seen
-	verdict     verdict
-	entry       int     // entry taken when the leg ended; -1 for none
-	collided    bool    // handler and dog met on the leg
-	missedEntry float64 // chance that the weave entry just taken was missed
-	lure        lure    // what the dog went for last
-	idle        bool    // the dog took nothing and stopped working
-	near        float64 // square of the metres it came to the right entry at its nearest
-	wide        float64 // metres beside the right entry at which the dog ran past it; 0 for not
-	free        bool    // commits are somebody else's business: integration along the line
+	s      *Setup
+	luck   Luck
+	hunch  hunch // the handler's part of it
+	buffer [48]dog.Seen
+	view   dog.View // what the dog saw in the last step
+	mid    dog.Body // where it was then
+	now    dog.Lead // what it took of its handler then
+	lead   dog.Lead // and made of that, with what it had read before
+	rate   float64  // per second: how fast it was called off
+
+	verdict verdict
+	entry   int // entry taken when the leg ended; -1 for none
+
+	met  bool    // handler and dog met on the leg
+	lure lure    // what the dog went for last
+	idle bool    // the dog took nothing and stopped working
+	near float64 // square of the metres it came to the correct entry at its nearest
+	wide float64 // metres beside the correct entry at which the dog ran past it; 0 for not
 }
 
 func (r *run) begin(s *Setup, luck Luck) {
-	r.s, r.luck = s, luck
+	r.s, r.luck, r.hunch = s, luck, hunch{s, luck}
 	r.fresh()
 }
 
 // fresh forgets the leg before.
 func (r *run) fresh() {
 	r.verdict, r.entry = goingOn, -1
-	r.lure.entry, r.wide, r.idle, r.near = -1, 0, false, math.Inf(1)
+	r.lure.entry, r.wide, r.idle, r.near, r.met = -1, 0, false, math.Inf(1), false
 }
 
-// sample takes the run on to the next look.
-func (r *run) sample(st *State) {
-	s := r.s
-	dt := s.sampleTime(st)
-	if !r.free {
-		r.decide(st, dt)
-	}
-	r.move(st, dt)
-}
-
-// look returns what the dog sees now, with the sum of the pulls.
-func (r *run) look(st *State) float64 {
-	sight := r.s.sight(st.Dog.Body, st.Lead, st.Hand.At, st.Dog.Last, st.Dog.SinceLast)
-	var sum float64
-	r.seen, sum = r.s.scene.Look(r.s.dog, &sight, r.seen[:0])
-	return sum
-}
-
-// decide lets the dog commit, or be called off, with this run's luck.
-func (r *run) decide(st *State, dt float64) {
-	if st.Dog.Commit >= 0 {
-		if rate := r.callOff(st); rate > 0 {
-			st.called += rate * dt
-			if st.called > r.luck.exponential(drawCallOff, st.place()) {
-				st.Dog.Commit = -1
-				st.tries++
-				st.hazard, st.called, st.need = 0, 0, 0
-			}
+// step takes the run on to the next look, or to the moment inside the step at which the
+// dog decides.
+func (r *run) step(st *State) {
+	before := *st
+	dt := r.move(st, r.s.stepTime(st))
+	share, entry, off := r.decides(&before, dt)
+	if share >= 1 {
+		st.hazard, st.called, st.need = before.hazard, before.called, before.need
+		if st.Leg != before.Leg || st.tries != before.tries {
+			st.hazard, st.called, st.need = 0, 0, 0
 		}
 		return
 	}
-	sum := r.look(st)
-	if sum == 0 {
-		return
+	// It decides on the way: it runs on undecided to there, and decided from there.
+	*st = before
+	r.verdict, r.entry, r.wide = goingOn, -1, 0
+	if part := share * dt; part > 1e-5 {
+		if r.move(st, part); r.verdict != goingOn {
+			return
+		}
+	}
+	if off {
+		st.Dog.Commit = -1
+		st.tries++
+	} else {
+		st.Dog.Commit = entry
+	}
+	st.hazard, st.called, st.need = 0, 0, 0
+}
+
+// decides sums up in st what has worked on the dog in the step of dt seconds that began
+// there, and returns the share of it after which the dog decides, 1 where it does not:
+// for an entry, or off the one it is bound for.
+func (r *run) decides(st *State, dt float64) (share float64, entry int, off bool) {
+	if st.Dog.Commit >= 0 {
+		if r.rate <= 0 {
+			return 1, -1, false
+		}
+		need := r.luck.exponential(drawCallOff, st.place())
+		was := st.called
+		if st.called += r.rate * dt; st.called < need {
+			return 1, -1, false
+		}
+		return (need - was) / (r.rate * dt), -1, true
+	}
+	sum := r.view.Sum
+	if sum <= 0 || dt <= 0 {
+		return 1, -1, false
 	}
 	if st.need == 0 {
 		st.need = r.luck.exponential(drawCommit, st.place())
 	}
+	was := st.hazard
 	if st.hazard += sum * dt; st.hazard < st.need {
-		return
+		return 1, -1, false
 	}
 	pick := r.luck.uniform(drawWhich, st.place()) * sum
-	for i := range r.seen {
-		if pick -= r.seen[i].Pull; pick <= 0 || i == len(r.seen)-1 {
-			st.Dog.Commit = r.seen[i].Entry
-			r.chosen(st, &r.seen[i])
-			return
+	for i := range r.view.Seen {
+		if pick -= r.view.Seen[i].Pull; pick <= 0 || i == len(r.view.Seen)-1 {
+			r.chosen(&r.view.Seen[i])
+			return max(0, (st.need-was)/(sum*dt)), r.view.Seen[i].Entry, false
 		}
 	}
+	return 1, -1, false
 }
 
 // place numbers the decision the dog is at: the leg, and the tries on it.
 func (st *State) place() int { return st.Leg*16 + min(st.tries, 15) }
 
-// callOffRoom is how far beyond its take-off a dog can still be called off, in metres (C).
-const callOffRoom = 2.5
-
-// callOff returns the rate per second at which a strong contrary cue calls the dog
-// off what it has committed to: only outside the commitment distance.
-func (r *run) callOff(st *State) float64 {
-	e := &r.s.Entries[st.Dog.Commit]
-	if st.Dog.Mode != dog.Ground || st.Lead.Strength <= 1 {
-		return 0
-	}
-	if st.Dog.At.Dist(e.At) < r.s.dog.ReachOut(&st.Dog, e)+callOffRoom {
-		return 0
-	}
-	off := math.Abs(float64(st.Lead.Heading.Off(st.Dog.At.Towards(e.At))))
-	if off < math.Pi/3 {
-		return 0
-	}
-	return 5 * (st.Lead.Strength - 1) // C
-}
-
-// move takes handler and dog on by dt and lets the judge look.
-func (r *run) move(st *State, dt float64) {
+// move takes handler and dog on by dt, or until something happens to the dog, and lets the
+// judge look. What the dog sees and reads it does so midway; see run.view. It returns the
+// seconds that have passed.
+func (r *run) move(st *State, dt float64) float64 {
 	s := r.s
-	s.act(st, r.luck, dt)
-	st.Time += dt
-	st.past.push(st.Time, s.shown(st))
-	late := st.lucky.late
-	h := st.past.at(st.Time - s.dog.Latency - late)
-	st.Lead = s.dog.Reread(st.Lead, st.Dog.Body, h, st.past.word(st.Time-s.dog.WordLatency-late), dt)
-	before, share := st.Dog.At, s.dog.StrideShare(&st.Dog, dt)
-	luck := dog.Luck{Spot: st.lucky.spot}
-	event := s.scene.Advance(s.dog, &st.Dog, &st.Lead, luck, dt)
+	hand, lead, start, before := st.Hand, st.Lead, st.Time, st.Dog.At
+	seen := s.watched(st)
+	s.hand.Act(&st.Hand, &seen, &r.hunch, dt)
+	st.past.gave(start, st.Hand.Action)
+	r.watch(st, &hand, dt)
+	share := s.dog.StrideShare(&st.Dog, dt)
+	event, used := s.scene.Advance(s.dog, &st.Dog, &r.mid, &r.lead, &r.view, dog.Luck{Spot: st.lucky.spot}, dt)
+	if used < dt {
+		share *= used / dt
+		cut(&st.Hand, &hand, used/dt)
+	}
+	st.Time = start + used
+	st.past.note(st.Time, s.apart, &st.Hand)
+	st.Lead = lead.Blend(&r.now, used)
+	st.Lead.Heading, st.Lead.Strength = r.lead.Heading, r.lead.Strength
+	if s.dark(st.Dog.Entry) && st.Dog.Mode == dog.Inside {
+		st.lit = st.Time
+	}
+	r.met = r.met || st.Hand.Met
+	st.Hand.Met = false
 	st.Odo += before.Dist(st.Dog.At)
 	st.count(event, share)
 	if st.Dog.Mode == dog.Ground && st.Dog.Commit < 0 {
-		st.idle += dt
+		st.idle += used
+	}
+	if st.Dog.Commit >= 0 && st.Leg <= len(s.correct) && st.Dog.Commit == s.correct[st.Leg-1] {
+		st.sure += used
+	} else {
+		st.sure = 0
 	}
 	r.judge(st, event, before)
+	return used
 }
 
-// sampleTime returns the seconds until the next look.
-func (s *Setup) sampleTime(st *State) float64 { return s.scene.SampleTime(s.dog, &st.Dog) }
+// watch lets the dog see and read midway through the step of dt seconds that begins at st,
+// in which the handler comes from before to where he is.
+func (r *run) watch(st *State, before *handler.State, dt float64) {
+	s := r.s
+	r.mid = st.Dog.Midway(dt)
+	h, w := s.shown(st, st.Time+dt/2)
+	r.now = s.dog.Read(&r.mid, &h, w)
+	r.lead = st.Lead.Blend(&r.now, dt/2)
+	sight := s.sight(r.mid, r.lead, before.At.Lerp(st.Hand.At, 0.5), st.Dog.Last, st.Dog.SinceLast+dt/2)
+	sight.Seeking = st.Dog.Seeking
+	if st.Dog.Commit >= 0 {
+		sight.Bound, sight.Last, sight.Since = true, s.Entries[st.Dog.Commit].Obstacle, 0
+	}
+	r.view = s.scene.Look(s.dog, &sight, r.buffer[:0])
+	r.lead = sight.Lead
+	r.rate = 0
+	if sight.Bound {
+		r.rate = s.dog.CallOff(&st.Dog, &r.mid, &r.lead, &s.Entries[st.Dog.Commit])
+	}
+}
+
+// cut takes the handler back to a share of the step in which he came from before to here:
+// what he has said by then stays said.
+func cut(here, before *handler.State, share float64) {
+	turned := func(a, b geom.Angle) geom.Angle { return (a + b.Off(a)*geom.Angle(share)).Wrap() }
+	here.At, here.Vel = before.At.Lerp(here.At, share), before.Vel.Lerp(here.Vel, share)
+	here.Chest, here.Pointer = turned(before.Chest, here.Chest), turned(before.Pointer, here.Pointer)
+}
+
+// stepTime returns the seconds the next step should take.
+func (s *Setup) stepTime(st *State) float64 { return s.scene.StepTime(s.dog, &st.Dog) }
 
 // count counts strides, of which share more is gone; a flight or passage ends one.
 func (st *State) count(event dog.Event, share float64) {

@@ -79,6 +79,7 @@ func TestLaw13WrongCuesAreFollowedByTheDogThatWatches(t *testing.T) {
 			l.trapAt(deg, within(r, 5.5, 7))
 			l.team.Dog.Focus = focus
 			l.cue(released())
+			l.cues[0].Shoulders = plan.Shoulders{Facing: plan.FaceWay} // nor does he support the right one
 			l.stand(takeOff(2, -1.5), l.obs[1].At.Add(geom.Point{X: l.s * 1.8, Y: -1}))
 			l.stand(takeOff(3, 0), geom.Pose{At: l.obs[l.trap].At, Heading: geom.Deg(l.s * deg)}.Beside(l.s*1.8))
 			return l.leg().ends(l.trap)

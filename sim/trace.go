@@ -2,7 +2,6 @@ package sim
 
 import (
 	"cuewalk/course/geom"
-	"cuewalk/plan"
 	"cuewalk/sim/dog"
 )
 
@@ -18,21 +17,9 @@ type Sample struct {
 	Lead    dog.Lead // what the dog reads of its handler
 	Last    int      // obstacle it has just come out of; -1 for none
 	Since   float64  // seconds since then
+	Seeking float64  // 0..1: it sees nothing to do where it goes and looks about
 	Survive float64  // chance that a dog on this line has committed to nothing yet
 }
-
-// Hand is the handler at one instant.
-type Hand struct {
-	At     geom.Point
-	Vel    geom.Point // m/s
-	Acc    geom.Point // m/s2
-	Chest  geom.Angle // heading the chest faces
-	Arm    plan.Arm
-	Signal plan.Signal
-}
-
-// Speed returns how fast the handler goes, m/s.
-func (h Hand) Speed() float64 { return h.Vel.Norm() }
 
 // Trace is a run as a series of samples.
 type Trace struct {

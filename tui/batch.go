@@ -75,7 +75,7 @@ func (m *Model) start(q question, runs int) tea.Cmd {
 	m.batches++
 	b := &batch{number: m.batches, q: q, runs: runs, ctx: ctx, cancel: cancel, said: make(chan tea.Msg, 1)}
 	m.batch = b
-	setup, seed, memory := m.ask(q).Setup, m.o.Seed, m.memory
+	setup, seed := m.ask(q).Setup, m.o.Seed
 	pause := time.Duration(0)
 	if b.number == 1 {
 		pause = firstFrame
@@ -83,7 +83,7 @@ func (m *Model) start(q question, runs int) tea.Cmd {
 	go func() {
 		defer b.pass()
 		time.Sleep(pause)
-		tally, err := setup.RunOn(ctx, memory, seed, runs, func(done int) {
+		tally, err := setup.RunMany(ctx, seed, runs, func(done int) {
 			select {
 			case b.said <- progressMsg{b.number, done}:
 			default: // the screen has not yet taken the last one

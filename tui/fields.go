@@ -231,6 +231,8 @@ func (e *editing) noStand() { e.cue.HasStand, e.cue.Stand = false, geom.Point{} 
 func (e *editing) facing() string {
 	sh := e.cue.Shoulders
 	switch sh.Facing {
+	case plan.FaceNext:
+		return "next"
 	case plan.FaceWay:
 		return "way"
 	case plan.FaceDog:
@@ -249,7 +251,7 @@ func (e *editing) facing() string {
 	return before
 }
 
-// turn goes through: as before, way, dog, the numbers about the cue's own; a heading is turned
+// turn goes through: as before, next, way, dog, the numbers about the cue's own; a heading is turned
 // by 15 degrees.
 func (e *editing) turn(dir int) bool {
 	sh := &e.cue.Shoulders
@@ -257,7 +259,7 @@ func (e *editing) turn(dir int) bool {
 		sh.Heading = (sh.Heading + geom.Deg(15*float64(dir))).Wrap()
 		return true
 	}
-	all := []plan.Shoulders{{}, {Facing: plan.FaceWay}, {Facing: plan.FaceDog}}
+	all := []plan.Shoulders{{}, {Facing: plan.FaceNext}, {Facing: plan.FaceWay}, {Facing: plan.FaceDog}}
 	for n := max(e.cue.When.Number, 1); n <= min(e.cue.When.Number+3, len(e.m.course.Order)); n++ {
 		all = append(all, plan.Shoulders{Facing: plan.FaceNumber, Number: n})
 	}
@@ -271,12 +273,14 @@ func (e *editing) turn(dir int) bool {
 	return true
 }
 
-// face reads shoulders as in files: way, dog, to 7, or a heading in degrees.
+// face reads shoulders as in files: next, way, dog, to 7, or a heading in degrees.
 func (e *editing) face(s string) error {
 	var n int
 	s = strings.TrimSuffix(strings.TrimSpace(s), " degrees")
 	deg, err := strconv.ParseFloat(s, 64)
 	switch _, scan := fmt.Sscanf(s, "to %d", &n); {
+	case s == "next":
+		e.cue.Shoulders = plan.Shoulders{Facing: plan.FaceNext}
 	case s == "way":
 		e.cue.Shoulders = plan.Shoulders{Facing: plan.FaceWay}
 	case s == "dog":
@@ -286,7 +290,7 @@ func (e *editing) face(s string) error {
 	case err == nil && math.Abs(deg) <= 360:
 		e.cue.Shoulders = plan.Shoulders{Facing: plan.FaceHeading, Heading: geom.Deg(deg).Wrap()}
 	default:
-		return fmt.Errorf("%q is none of way, dog, to 7, or a heading such as 90", s)
+		return fmt.Errorf("%q is none of next, way, dog, to 7, or a heading such as 90", s)
 	}
 	return nil
 }

@@ -45,7 +45,6 @@ type Model struct {
 	teams   []*team.Team
 	docs    []*document
 	answers answers
-	memory  *sim.Memory // of seeded runs, so that those of an altered plan need not begin at the release
 	walks   map[*team.Team]*walk
 	broken  map[string]error // files that could not be read again, by path
 
@@ -90,7 +89,7 @@ type note struct {
 func New(o Options) tea.Model {
 	o.fill()
 	m := &Model{o: o, canvas: canvas.New(0, 0), palette: palette(o), keys: newKeyMap(), stale: true,
-		course: o.Course, teams: o.Teams, memory: &sim.Memory{}, broken: map[string]error{}}
+		course: o.Course, teams: o.Teams, broken: map[string]error{}}
 	for _, f := range o.Plans {
 		m.docs = append(m.docs, newDocument(f))
 	}

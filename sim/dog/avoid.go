@@ -8,15 +8,15 @@ import (
 
 // avoid returns the curvature that takes the dog round what stands in its way, and
 // whether anything does. Nobody gallops through a wing, a pipe or a plank.
-func (s *Scene) avoid(d *Dog, st *State, want float64) (float64, bool) {
-	look := max(1.2, 0.45*st.Speed)
+func (s *Scene) avoid(d *Dog, st *State, mid *Body, want float64) (float64, bool) {
+	look := max(1.2, 0.45*mid.Speed)
 	own := -1
 	if st.Commit >= 0 {
 		own = s.Entries[st.Commit].Obstacle
-		look = min(look, max(0, st.At.Dist(s.Entries[st.Commit].At)-0.3))
+		look = min(look, max(0, mid.At.Dist(s.Entries[st.Commit].At)-0.3))
 	}
-	bend := max(-d.tightest(st.Speed), min(d.tightest(st.Speed), want))
-	ahead := geom.Segment{A: st.At, B: st.Pose().Arc(look, bend).At}
+	bend := max(-d.tightest(mid.Speed), min(d.tightest(mid.Speed), want))
+	ahead := geom.Segment{A: mid.At, B: mid.Pose().Arc(look, bend).At}
 	nearest, found := 2.0, geom.Segment{}
 	for _, i := range s.grid.at(st.At).walls {
 		w := &s.walls[i]
@@ -30,7 +30,7 @@ func (s *Scene) avoid(d *Dog, st *State, want float64) (float64, bool) {
 	if nearest > 1 {
 		return 0, false
 	}
-	return round(st, found), true
+	return round(mid, found), true
 }
 
 // jumpable reports whether a dog on line ahead, meeting the wall a share t along
@@ -44,15 +44,15 @@ func (w *wall) jumpable(ahead geom.Segment, t float64) bool {
 }
 
 // round returns the curvature to the nearer end of a wall, with room to pass it.
-func round(st *State, w geom.Segment) float64 {
+func round(b *Body, w geom.Segment) float64 {
 	const room = 0.45
 	u := w.B.Sub(w.A)
 	u = u.Mul(1 / max(u.Norm(), 1e-9))
 	best := math.Inf(1)
 	for _, end := range [2]geom.Point{w.A.Sub(u.Mul(room)), w.B.Add(u.Mul(room))} {
-		b := float64(st.At.Towards(end).Off(st.Heading))
-		if math.Abs(b) < math.Abs(best) {
-			best = b
+		bearing := float64(b.At.Towards(end).Off(b.Heading))
+		if math.Abs(bearing) < math.Abs(best) {
+			best = bearing
 		}
 	}
 	if math.Abs(best) > math.Pi/2 {

@@ -40,14 +40,16 @@ type Body struct {
 // Seen is one entry as the dog has it before its eyes.
 type Seen struct {
 	Entry   int        // index in the scene
-	Bearing geom.Angle // off its heading, right positive
+	Bearing geom.Angle // off its heading, right positive; only where all is looked at, else see Off
 	Range   float64    // metres
 	Width   geom.Angle // angular width of the opening, hidden or not
 	Visible float64    // 0..1, what is left open of that width
 	ByBody  bool       // the handler's body hides some of it
 	Pull    float64    // rate at which it gets the dog, per second
+	Parts   Parts      // what the handler says of it
 
-	line geom.Point // one metre along the way to it
+	line               geom.Point // one metre along the way to it
+	chest, arm, motion float64    // how well they point at it, 0..1
 }
 
 // State is the dog between two samples. It is a plain value: copying it forks the run.
@@ -56,9 +58,9 @@ type State struct {
 	Commit int // entry it has committed to; -1 for none
 
 	TurnRead  float64 // seconds a turn has been read and not taken back
+	Seeking   float64 // 0 sees something to do before it .. 1 looks about for it
 	Last      int     // obstacle it has just come out of; -1 for none
 	SinceLast float64 // seconds since then
-	SpeedHeld float64 // target speed the handler has brought it to, m/s
 	Passage           // the jump or obstacle it is in
 }
 
@@ -76,8 +78,11 @@ type Passage struct {
 
 // Reset puts the dog at a pose with a speed, committed to nothing.
 func (s *State) Reset(p geom.Pose, speed float64) {
-	*s = State{Body: Body{At: p.At, Heading: p.Heading, Speed: speed, Mode: Ground, Entry: -1}, Commit: -1, Last: -1, SinceLast: 10, SpeedHeld: speed}
+	*s = State{Body: Body{At: p.At, Heading: p.Heading, Speed: speed, Mode: Ground, Entry: -1}, Commit: -1, Last: -1, SinceLast: 10}
 }
+
+// Off returns where an entry seen by a dog heading along h lies, right positive.
+func (s *Seen) Off(h geom.Angle) geom.Angle { return geom.Point{}.Towards(s.line).Off(h) }
 
 // Pose returns where the dog is and where it heads.
 func (b Body) Pose() geom.Pose { return geom.Pose{At: b.At, Heading: b.Heading} }

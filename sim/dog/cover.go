@@ -18,7 +18,7 @@ func (s *Scene) open(v *Sight, i int, line geom.Point, rng float64) (visible flo
 	}
 	w.spread = max(w.slope(w.a), w.slope(w.b))
 	byBody = w.body(v.Handler, v.Girth, rng)
-	over := v.Body.Mode == Air
+	over := v.Body.Mode == Air || v.Bound
 	for _, k := range s.before[i] {
 		if k.least > rng {
 			break // all the rest is farther from the entry than the dog is

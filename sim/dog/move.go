@@ -7,7 +7,7 @@ import (
 	"cuewalk/course/geom"
 )
 
-// Event is what happened to the dog in one sample.
+// Event is what happened to the dog in one step.
 type Event uint8
 
 // The events.
@@ -18,44 +18,26 @@ const (
 	Missed        // it ran past the entry it had committed to
 )
 
-// Samples is how many times a stride is looked at; AirSamples, how many times a
-// flight, in which nothing turns the dog.
+// How often things are looked at: a step is a share of a stride or of a flight, or a time.
+// Figures must not hang on them: see Scene.Fine.
 const (
-	Samples    = 8
-	AirSamples = 5
+	strideSteps  = 8
+	flightSteps  = 6
+	insideStep   = 0.06 // s in an obstacle, where the dog decides nothing and only its handler moves
+	standingStep = 0.06 // s
 )
 
-// unwatched is how many of these times a dog lets pass that has made up its mind and
-// has some way to go: it looks at nothing, and runs its arc.
-const unwatched = 2
-
-// insideTime is how often a dog inside an obstacle is looked at, in seconds: it decides
-// nothing there, only its handler moves.
-const insideTime = 0.09
-
-// SampleTime returns the seconds until the next look at what is around the dog.
-func (s *Scene) SampleTime(d *Dog, st *State) float64 {
+// StepTime returns the seconds the next step should take.
+func (s *Scene) StepTime(d *Dog, st *State) float64 {
 	switch st.Mode {
 	case Ground:
-		n := 1.0
-		if st.Commit >= 0 && s.farFrom(d, st, &s.mouths[st.Commit]) {
-			n = unwatched
-		}
-		return n / Samples * StrideTime(d.Withers, max(st.Speed, 1))
+		return StrideTime(d.Withers, max(st.Speed, 1)) / (strideSteps * s.Fine)
 	case Air:
-		return min(st.Total/AirSamples, st.Total-st.Gone+1e-9)
+		return min(st.Total/(flightSteps*s.Fine), st.Total-st.Gone)
 	case Inside:
-		return min(insideTime, st.Total-st.Gone+1e-9)
+		return min(insideStep/s.Fine, st.Total-st.Gone)
 	}
-	return 0.06
-}
-
-// farFrom reports whether the dog has more to go to a mouth than it can need for its
-// take-off and a pair of looks.
-func (s *Scene) farFrom(d *Dog, st *State, m *mouth) bool {
-	to := m.at.Sub(st.At)
-	room := d.TakeOffExtended - d.span/2 + 0.6
-	return to.Dot(to) > room*room
+	return standingStep / s.Fine
 }
 
 // StrideShare returns how much of a stride dt seconds are; a passage counts as strides
@@ -70,160 +52,121 @@ func (d *Dog) StrideShare(st *State, dt float64) float64 {
 	return 0
 }
 
+// Midway returns the body as it will be half of dt on, near enough: what the dog sees and
+// reads in a step it sees and reads there.
+func (st *State) Midway(dt float64) Body {
+	b := st.Body
+	switch st.Mode {
+	case Ground, Standing:
+		p := st.Pose().Arc(st.Speed*dt/2, st.Turn)
+		b.At, b.Heading = p.At, p.Heading.Wrap()
+	case Air:
+		b.At = b.At.Add(st.Track.Unit().Mul(st.Stride / st.Total * dt / 2))
+	}
+	return b
+}
+
 // Luck is what varies from run to run at the obstacle the dog is about to take.
 type Luck struct {
 	Spot float64 // m by which the take-off misses its spot
 }
 
-// Advance moves the dog on by dt seconds, with what it reads of its handler, and
-// says what happened. dt should be what SampleTime gave, or less.
-func (s *Scene) Advance(d *Dog, st *State, l *Lead, luck Luck, dt float64) Event {
-	st.SinceLast += dt
-	d.readTurn(st, l, dt)
-	switch st.Mode {
-	case Air:
-		return d.fly(st, s.at(st.Entry), dt)
-	case Inside:
-		return s.pass(d, st, l, dt)
-	case Ground, Standing:
-		return s.gallop(d, st, l, luck, dt)
+// Advance moves the dog on by dt seconds, or until something happens, with what it saw
+// and read midway. It says what happened and the seconds that took.
+func (s *Scene) Advance(d *Dog, st *State, mid *Body, l *Lead, v *View, luck Luck, dt float64) (Event, float64) {
+	if st.Mode == Air || st.Mode == Inside {
+		st.SinceLast += dt
+		d.readTurn(st, l, v, dt)
+		if st.Mode == Air {
+			return d.fly(st, s.at(st.Entry), dt), dt
+		}
+		return s.pass(d, st, l, dt), dt
 	}
-	return Nothing
+	st.Mode = Ground
+	if event, entry := s.meets(d, st, luck); event != Nothing {
+		return s.met(d, st, l, v, luck, event, entry), 0
+	}
+	before := *st
+	st.SinceLast += dt
+	d.readTurn(st, l, v, dt)
+	s.steer(d, st, mid, l, v, dt)
+	event, _ := s.meets(d, st, luck)
+	if event == Nothing {
+		return Nothing, dt
+	}
+	end := *st
+	lo, hi := 0.0, 1.0
+	for range 7 { // to a hundredth of a step
+		if half := (lo + hi) / 2; s.part(&before, &end, half, dt, st) {
+			if e, _ := s.meets(d, st, luck); e != Nothing {
+				hi = half
+			} else {
+				lo = half
+			}
+		}
+	}
+	s.part(&before, &end, hi, dt, st)
+	event, entry := s.meets(d, st, luck)
+	if event == Nothing { // by rounding
+		return Nothing, hi * dt
+	}
+	return s.met(d, st, l, v, luck, event, entry), hi * dt
+}
+
+// part sets st a share of the way from before to end, which lie dt apart on one arc.
+func (s *Scene) part(before, end *State, share, dt float64, st *State) bool {
+	*st = *before
+	st.Speed, st.Turn = lerp(before.Speed, end.Speed, share), lerp(before.Turn, end.Turn, share)
+	p := before.Pose().Arc((before.Speed+st.Speed)/2*share*dt, (before.Turn+st.Turn)/2)
+	st.At, st.Heading, st.Stride = p.At, p.Heading.Wrap(), end.Stride
+	st.SinceLast += share * dt
+	st.TurnRead, st.Seeking = lerp(before.TurnRead, end.TurnRead, share), lerp(before.Seeking, end.Seeking, share)
+	return true
+}
+
+// meets returns whether the dog takes or misses an entry where it is, and which.
+func (s *Scene) meets(d *Dog, st *State, luck Luck) (Event, int) {
+	if st.Commit >= 0 {
+		return d.arrives(st, s.at(st.Commit), s.mouths[st.Commit].way, luck), st.Commit
+	}
+	if i := s.underfoot(d, st); i >= 0 {
+		return Took, i
+	}
+	return Nothing, -1
+}
+
+// met lets happen what the dog meets.
+func (s *Scene) met(d *Dog, st *State, l *Lead, v *View, luck Luck, event Event, entry int) Event {
+	if event == Missed {
+		st.Commit = -1
+		return Missed
+	}
+	st.Commit = entry
+	s.take(d, st, l, v, luck)
+	return Took
 }
 
 func (s *Scene) at(i int) *course.Entry { return &s.Entries[i] }
 
 // readTurn keeps count of how long the dog has read that it is to turn.
-func (d *Dog) readTurn(st *State, l *Lead, dt float64) {
+func (d *Dog) readTurn(st *State, l *Lead, v *View, dt float64) {
 	heading := st.Heading
 	if st.Mode == Air {
 		heading = st.Track
 	}
-	asked := smooth(0.3, 0.9, turn(l.Heading.Off(heading))) * clamp01(l.Strength/1.5)
-	if asked > 0.3 {
-		st.TurnRead += asked * dt
-	} else {
-		st.TurnRead = max(0, st.TurnRead-dt)
-	}
-}
-
-// gallop runs one sample on the ground.
-func (s *Scene) gallop(d *Dog, st *State, l *Lead, luck Luck, dt float64) Event {
-	st.Mode = Ground
-	if st.Commit >= 0 {
-		switch d.arrives(st, s.at(st.Commit), s.mouths[st.Commit].way, luck) {
-		case Took:
-			s.take(d, st, l, luck)
-			return Took
-		case Missed:
-			st.Commit = -1
-			return Missed
-		}
-	} else if i := s.underfoot(d, st); i >= 0 {
-		st.Commit = i
-		s.take(d, st, l, luck)
-		return Took
-	}
-	s.steer(d, st, l, dt)
-	return Nothing
-}
-
-// steer turns and paces the dog for one sample: along the arc to the entry it has
-// committed to, else after the handler's lead.
-func (s *Scene) steer(d *Dog, st *State, l *Lead, dt float64) {
-	var want float64
-	ask, speed := 1.0, d.paced(st, l)
-	if st.Commit >= 0 {
-		var slow float64
-		want, slow = d.aim(st, s.at(st.Commit), s.mouths[st.Commit].way)
-		speed = min(speed, slow)
-	} else {
-		want, ask = d.follow(st, l), clamp01(l.Strength/1.5)
-		speed = lerp(speed, min(speed, lerp(d.Extended, d.Collected, smooth(0.5, 1.9, turn(l.Heading.Off(st.Heading))))), ask)
-	}
-	limit := d.tightest(st.Speed)
-	want *= ask
-	if k, near := s.avoid(d, st, want); near {
-		want = k
-		speed = min(speed, d.fastest(k))
-	}
-	want = max(-limit, min(limit, want))
-	st.Turn = d.bendTo(st.Turn, want, dt)
-	st.Turn = max(-limit, min(limit, st.Turn))
-	st.Speed = max(0.8, d.change(st.Speed, speed, st.Turn, dt))
-	st.Stride = StrideLength(d.Withers, st.Speed)
-	p := st.Pose().Arc(st.Speed*dt, st.Turn)
-	st.At, st.Heading = p.At, p.Heading.Wrap()
-}
-
-// bendTo moves the curvature toward want no faster than the dog's legs allow: an
-// arc is entered over about half a stride, as in a clothoid (T7), and a change of
-// side costs a change of leading leg (G10, T6).
-func (d *Dog) bendTo(k, want, dt float64) float64 {
-	rate := 1 / d.Radius / 0.16 * dt
-	if k*want < 0 {
-		change := d.LeadChange * min(1, math.Abs(k)/0.05)
-		rate *= 0.16 / (0.16 + change)
-	}
-	return k + max(-rate, min(rate, want-k))
-}
-
-// follow returns the curvature that brings the dog onto the handler's lead.
-func (d *Dog) follow(st *State, l *Lead) float64 {
-	off := float64(l.Heading.Off(st.Heading))
-	return 2 * math.Sin(max(-math.Pi/2, min(math.Pi/2, off))) / max(0.8, 0.35*st.Speed)
-}
-
-// paced returns the speed the handler's motion asks for. A handler who stands or
-// slows collects the dog only when it is near him: it gallops to him first.
-func (d *Dog) paced(st *State, l *Lead) float64 {
-	const comfort = 4.0 // m/s2
-	asked := lerp(d.Collected, d.Extended, l.Drive)
-	free := math.Sqrt(d.Collected*d.Collected + 2*comfort*max(0, l.Near-2.2))
-	return max(asked, min(d.Extended, free))
-}
-
-// aim returns the curvature of the arc to a committed entry, which leads along way,
-// and the highest speed that lets the dog run it.
-func (d *Dog) aim(st *State, e *course.Entry, way geom.Point) (k, speed float64) {
-	margin := max(0, e.Half-0.2)
-	beside := max(-margin, min(margin, way.Cross(e.At.Sub(st.At))))
-	target := e.At.Add(geom.Point{X: way.Y, Y: -way.X}.Mul(beside))
-	line := st.At.Towards(target)
-	rng := st.At.Dist(target)
-	off := float64(line.Off(e.Heading))
-	// Within 20 degrees it takes the line it has; beyond that it bends its approach.
-	const easy = 0.35
-	bent := math.Copysign(max(0, math.Abs(off)-easy), off) * clamp01((rng-0.8)/1.6)
-	bearing := float64((line + geom.Angle(bent)).Off(st.Heading))
-	need := 2 * math.Sin(max(-math.Pi/2, min(math.Pi/2, bearing))) / max(0.6, min(rng, 2.2))
-	speed = math.Inf(1)
-	if sharp := 2 * math.Abs(math.Sin(max(-math.Pi/2, min(math.Pi/2, float64(line.Off(st.Heading)))))) / max(rng, 0.5); sharp > 0 {
-		speed = max(d.Collected*0.8, math.Sqrt(d.GripHere/sharp+d.Braking*0.5*max(0, rng-2)))
-	}
-	if e.Height > 0 {
-		bar := d.barSpeed(e.Height)
-		speed = min(speed, math.Sqrt(bar*bar+2*3*max(0, rng-1.5)))
-	} else if e.Kind != course.Tunnel {
-		// Weaves, contacts and the table are met collected.
-		half := 0.5 * (d.Collected + d.Extended)
-		speed = min(speed, math.Sqrt(half*half+2*4*max(0, rng-0.5)))
-	}
-	return need, speed
+	to, loud := d.wanted(heading, l, v)
+	asked := smooth(turnFrom, turnFull, turn(to.Off(heading))) * clamp01(loud/leadFull)
+	st.TurnRead = max(0, st.TurnRead+lerp(-1, asked, smooth(0.15, 0.45, asked))*dt)
 }
 
 // ReachOut is how far before an entry the trunk is when the dog takes it.
 func (d *Dog) ReachOut(st *State, e *course.Entry) float64 {
 	if !e.Kind.Jumped() {
-		return 0.3
+		return goesIn
 	}
 	takeOff, _ := d.jump(st.Speed, e.Height, FarSight)
 	return max(0.25, takeOff-d.span/2)
 }
-
-// tooNear is how far before the bar the trunk is at the latest take-off: a dog that has
-// come nearer than it meant to jumps all the same, out of a bad spot (C).
-const tooNear = 0.2
 
 // arrives reports whether the dog takes, or misses, the entry it has committed to.
 func (d *Dog) arrives(st *State, e *course.Entry, way geom.Point, luck Luck) Event {
@@ -239,7 +182,7 @@ func (d *Dog) arrives(st *State, e *course.Entry, way geom.Point, luck Luck) Eve
 		return Missed
 	}
 	off := st.Heading.Off(e.Heading)
-	if turn(off) >= 1.5 || -local.Y > reach*math.Cos(float64(off))+0.02 {
+	if turn(off) >= 1.5 || -local.Y > reach*math.Cos(float64(off)) {
 		if local.Y > -0.15 {
 			return Missed
 		}

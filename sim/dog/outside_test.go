@@ -125,8 +125,7 @@ func TestAngularWidth(t *testing.T) {
 // look returns what a dog at the origin, heading up the map, sees.
 func look(s *Scene, d *Dog, handler geom.Point, girth float64) []Seen {
 	b := Body{Mode: Ground, Speed: 5, Entry: -1}
-	seen, _ := s.Look(d, &Sight{Body: b, Lead: Lead{Strength: 1}, Handler: handler, Girth: girth, Last: -1, Since: 10, All: true}, nil)
-	return seen
+	return s.Look(d, &Sight{Body: b, Lead: Lead{Toward: geom.Point{Y: 1}}, Handler: handler, Girth: girth, Last: -1, Since: 10, All: true}, nil).Seen
 }
 
 // A round body covers 2 asin(r / d): 0.35 m at 2 m is 10.05 degrees; its shadow at
@@ -192,10 +191,12 @@ func TestTrackInTheAirIsStraight(t *testing.T) {
 	var st State
 	st.Reset(geom.Pose{}, 5)
 	st.Commit = 0
-	lead := Lead{Heading: geom.Deg(90), Strength: 4}
+	lead, view := Lead{Heading: geom.Deg(90), Strength: 4}, View{}
 	var track []geom.Point
 	for range 60 {
-		if s.Advance(d, &st, &lead, Luck{}, s.SampleTime(d, &st)); st.Mode == Air {
+		dt := s.StepTime(d, &st)
+		mid := st.Midway(dt)
+		if s.Advance(d, &st, &mid, &lead, &view, Luck{}, dt); st.Mode == Air {
 			track = append(track, st.At)
 		}
 	}
@@ -265,10 +266,12 @@ func takesItWhereverItsStrideFalls(t *testing.T, kind course.Kind, size string) 
 			var st State
 			st.Reset(geom.Pose{At: geom.Point{Y: 2 + float64(phase)*0.05}}, 3+float64(phase%7)*0.6)
 			st.Commit = entry
-			lead := Lead{Strength: 2, Drive: 1}
+			lead, view := Lead{Strength: 2, Drive: 1}, View{}
 			event := Nothing
 			for n := 0; event == Nothing && n < 400; n++ {
-				event = s.Advance(d, &st, &lead, Luck{Spot: spot}, s.SampleTime(d, &st))
+				dt := s.StepTime(d, &st)
+				mid := st.Midway(dt)
+				event, _ = s.Advance(d, &st, &mid, &lead, &view, Luck{Spot: spot}, dt)
 			}
 			require.Equal(t, Took, event, "%v for a %s dog, phase %d, spot %g", kind, size, phase, spot)
 		}

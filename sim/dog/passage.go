@@ -8,29 +8,30 @@ import (
 )
 
 // take starts the passage of the entry the dog has committed to.
-func (s *Scene) take(d *Dog, st *State, l *Lead, luck Luck) {
+func (s *Scene) take(d *Dog, st *State, l *Lead, v *View, luck Luck) {
 	e := s.at(st.Commit)
 	st.Entry, st.Commit = st.Commit, -1
 	if e.Kind.Jumped() {
-		s.jumpOver(d, st, e, l, luck)
+		s.jumpOver(d, st, e, l, v, luck)
 		return
 	}
 	st.Mode = Inside
 	st.Passage = Passage{Track: e.Heading, Off: st.Heading.Off(e.Heading), Total: d.Through(e, st.Speed)}
-	st.Turn = 0
+	st.Turn, st.Seeking = 0, 0
 }
 
 // TakeNow sends the dog over or into the entry it has committed to, from where it is.
-func (s *Scene) TakeNow(d *Dog, st *State, l *Lead) { s.take(d, st, l, Luck{}) }
+func (s *Scene) TakeNow(d *Dog, st *State, l *Lead) { s.take(d, st, l, &View{}, Luck{}) }
 
 // jumpOver starts a flight. A turn the dog has read for long enough before this
 // moment bends the flight's end: it lands shorter and already turned.
-func (s *Scene) jumpOver(d *Dog, st *State, e *course.Entry, l *Lead, luck Luck) {
+func (s *Scene) jumpOver(d *Dog, st *State, e *course.Entry, l *Lead, v *View, luck Luck) {
 	takeOff, landing := d.jump(st.Speed, e.Height, s.room[st.Entry])
-	asked := l.Heading.Off(st.Heading)
+	to, loud := d.wanted(st.Heading, l, v)
+	asked := to.Off(st.Heading)
 	ready := clamp01(st.TurnRead / d.TurnRead)
 	turned := asked.Clamp(d.LandingTurn * geom.Angle(ready))
-	if l.Strength < 0.5 {
+	if loud < leadFaint {
 		turned = 0
 	}
 	landing *= 1 - 0.3*turn(turned)/float64(d.LandingTurn)
@@ -50,6 +51,7 @@ func (s *Scene) jumpOver(d *Dog, st *State, e *course.Entry, l *Lead, luck Luck)
 
 // fly moves the dog through the air: its ground track is straight.
 func (d *Dog) fly(st *State, e *course.Entry, dt float64) Event {
+	dt = min(dt, st.Total-st.Gone)
 	st.At = st.At.Add(st.Track.Unit().Mul(st.Stride / st.Total * dt))
 	if st.Gone += dt; st.Gone < st.Total-1e-6 {
 		return Nothing
@@ -87,7 +89,7 @@ func (d *Dog) Through(e *course.Entry, v float64) float64 {
 // pass moves the dog on inside an obstacle and out at its end.
 func (s *Scene) pass(d *Dog, st *State, l *Lead, dt float64) Event {
 	e := s.at(st.Entry)
-	st.Gone += dt
+	st.Gone += min(dt, st.Total-st.Gone)
 	t := clamp01(st.Gone / st.Total)
 	switch pipe := s.pipes[st.Entry]; {
 	case pipe != nil:

@@ -20,6 +20,7 @@ type Scene struct {
 	mouths  []mouth        // by entry: what a look needs of it
 	pipes   [][]geom.Point // by entry: a tunnel's line from this mouth to the other; nil for the rest
 	grid    grid
+	Fine    float64 // by how much steps are finer than usual: 1, or more to see that figures do not hang on it
 }
 
 // mouth is what a look needs of an entry.
@@ -70,7 +71,7 @@ const FarSight = 25.0
 
 // NewScene makes the scene of a set of obstacles.
 func NewScene(obstacles []course.Obstacle) *Scene {
-	s := &Scene{}
+	s := &Scene{Fine: 1}
 	for i := range obstacles {
 		o := &obstacles[i]
 		s.Entries = append(s.Entries, o.Entries(i)...)

@@ -90,8 +90,9 @@ func (k *looker) sample(l *Leg, i int, left float64) float64 {
 		Body: dog.Body{At: s.At, Heading: s.Heading, Speed: s.Speed, Turn: s.Curvature, Mode: s.Mode, Entry: -1},
 		Lead: dog.Lead{Heading: s.Heading}, Handler: geom.Point{X: -1e6, Y: -1e6}, Last: last, Since: since, All: true,
 	}
-	var sum float64
-	k.seen, sum = k.scene.Look(k.dog, &sight, k.seen[:0])
+	view := k.scene.Look(k.dog, &sight, k.seen[:0])
+	k.seen = view.Seen
+	sum := view.Sum
 	gone := 0.0
 	if sum > 0 {
 		gone = left * (1 - math.Exp(-sum*dt))

@@ -1,0 +1,103 @@
+package handler
+
+import (
+	"math"
+
+	"cuewalk/course/geom"
+	"cuewalk/plan"
+)
+
+// How far a handler's chest and arm can be off his way (common practice, no source;
+// values C): a runner's hips go where he runs, his chest follows within limits.
+var (
+	twistStanding = geom.Deg(70)  // of the chest off the way, standing
+	twistRunning  = geom.Deg(20)  // the same at full run
+	outOfReach    = geom.Deg(90)  // what lies farther round shows him turn away again
+	armAcross     = geom.Deg(30)  // of the arm off the chest, across the body
+	armBack       = geom.Deg(110) // the same to its own side and behind
+)
+
+// facing returns the heading the chest is to face.
+func (h *Handler) facing(s *State, d *Dog) geom.Angle {
+	sh := h.Actions[s.Action].Shoulders
+	switch sh.Facing {
+	case plan.FaceDog:
+		return s.At.Towards(d.At)
+	case plan.FaceNumber:
+		return s.At.Towards(h.Marks[sh.Number-1].Entry.At)
+	case plan.FaceHeading:
+		return sh.Heading
+	case plan.FaceWay:
+		return h.wayFacing(s)
+	}
+	way := h.wayFacing(s)
+	n := h.supported(s, d, false)
+	if n > len(h.Marks) {
+		return way
+	}
+	off := s.At.Towards(h.Marks[n-1].Entry.At).Off(way)
+	share := geom.Angle(min(1, s.Speed()/h.Speed))
+	most := twistStanding + (twistRunning-twistStanding)*share
+	turn := min(off.Abs(), most)
+	if over := off.Abs() - outOfReach; over > 0 {
+		turn *= 1 - over/(math.Pi-outOfReach)
+	}
+	return (way + geom.Angle(math.Copysign(float64(turn), float64(off)))).Wrap()
+}
+
+// pointing returns where the working arm points: at what he supports, as far as the arm
+// gets there; along the chest where the cue says that he faces a place or his way.
+func (h *Handler) pointing(s *State, d *Dog) geom.Angle {
+	if f := h.Actions[s.Action].Shoulders.Facing; f != plan.FaceNext && f != plan.FaceDog {
+		return s.Chest
+	}
+	n := h.supported(s, d, true)
+	if n > len(h.Marks) {
+		return s.Chest
+	}
+	side := geom.Angle(s.Arm.Sign())
+	off := s.At.Towards(h.Marks[n-1].Entry.At).Off(s.Chest) * side // right positive: its own side
+	return (s.Chest + side*max(-armAcross, min(armBack, off))).Wrap()
+}
+
+// supported returns the course number he supports: the one the dog is to take, until he
+// has seen it commit and has answered; then the next. Where a cue that changes his
+// working arm is still to come for that number, only his arm goes on: his chest stays
+// with it until the cue is given, or the dog has landed or come out.
+func (h *Handler) supported(s *State, d *Dog, arm bool) int {
+	n := d.Next
+	if d.Sure >= h.Reaction {
+		n++
+	}
+	if arm {
+		return n
+	}
+	for k := s.Action + 1; k < len(h.Actions); k++ {
+		a := &h.Actions[k]
+		if a.Arm == h.Actions[k-1].Arm {
+			continue
+		}
+		number := a.When.Number
+		over := d.Next > number && !d.Aloft && !d.Inside
+		if number >= 1 && number < n && number >= d.Next-1 && !over {
+			return number
+		}
+		return n
+	}
+	return n
+}
+
+// wayFacing returns the heading of his way: a little ahead of him on it, past its end on
+// to the stand after it.
+func (h *Handler) wayFacing(s *State) geom.Angle {
+	w := &s.ways
+	if to := h.onWay(s, max(0.6, faceAhead*s.Speed())); to.Dist(s.At) > 0.4 {
+		return s.At.Towards(to)
+	}
+	if w.stand > 0 { // there: he already faces the stand after it
+		if k, ok := h.NextStand(w.stand); ok && h.Actions[k].Stand.Dist(s.At) > 0.5 {
+			return s.At.Towards(h.Actions[k].Stand)
+		}
+	}
+	return s.Chest
+}

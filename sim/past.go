@@ -1,0 +1,101 @@
+package sim
+
+import (
+	"cuewalk/course/geom"
+	"cuewalk/plan"
+	"cuewalk/plan/team"
+	"cuewalk/sim/dog"
+	"cuewalk/sim/handler"
+)
+
+// pastSlots is how many moments of the handler's motion are kept.
+const pastSlots = 12
+
+// past is what the handler did in the last half second and more, for a dog that
+// answers a latency late: his motion at moments some way apart, and when he gave his
+// last cues. The newest moment is now.
+type past struct {
+	motion [pastSlots]motion
+	head   int // slot of the newest
+	n      int
+	cues   [3]given // newest first
+}
+
+// motion is the handler's body at one time.
+type motion struct {
+	time           float64
+	at, vel        geom.Point // vel as it is read: see dog.Anticipate
+	chest, pointer geom.Angle
+}
+
+// given is an action and when it came into force.
+type given struct {
+	time   float64
+	action int
+}
+
+// note takes in the handler at time t; moments nearer than apart seconds are one.
+func (p *past) note(t, apart float64, h *handler.State) {
+	if before := (p.head + pastSlots - 1) % pastSlots; p.n < 2 || p.motion[p.head].time-p.motion[before].time >= apart {
+		p.head = (p.head + 1) % pastSlots
+		p.n = min(p.n+1, pastSlots)
+	}
+	p.motion[p.head] = motion{t, h.At, dog.Anticipate(h.Vel, h.Acc), h.Chest, h.Pointer}
+}
+
+// gave takes in that an action came into force at time t.
+func (p *past) gave(t float64, action int) {
+	if p.cues[0].action != action {
+		p.cues = [3]given{{t, action}, p.cues[0], p.cues[1]}
+	}
+}
+
+// at returns the handler's body as it was at time t, between moments in proportion.
+func (p *past) at(t float64) motion {
+	newer := p.head
+	for i, k := p.head, 0; k < p.n; i, k = (i+pastSlots-1)%pastSlots, k+1 {
+		m := &p.motion[i]
+		if m.time > t {
+			newer = i
+			continue
+		}
+		if i == newer {
+			return *m
+		}
+		n := &p.motion[newer]
+		share := (t - m.time) / (n.time - m.time)
+		turned := func(a, b geom.Angle) geom.Angle { return (a + b.Off(a)*geom.Angle(share)).Wrap() }
+		return motion{t, m.at.Lerp(n.at, share), m.vel.Lerp(n.vel, share), turned(m.chest, n.chest), turned(m.pointer, n.pointer)}
+	}
+	return p.motion[newer]
+}
+
+// action returns the action that was in force at time t.
+func (p *past) action(t float64) int {
+	for i := range p.cues {
+		if p.cues[i].time <= t {
+			return p.cues[i].action
+		}
+	}
+	return p.cues[len(p.cues)-1].action
+}
+
+// shown returns what the dog makes out at time now of its handler, late seconds later
+// than dogs like it do.
+func (s *Setup) shown(st *State, now float64) (dog.Handler, team.Meaning) {
+	late := st.lucky.late
+	m := st.past.at(now - s.dog.Latency - late)
+	a := &s.Actions[st.past.action(now-s.dog.Latency-late)]
+	w := s.Actions[st.past.action(now-s.dog.WordLatency-late)].Word
+	g := dog.Along
+	switch a.Signal {
+	case plan.Pull:
+		g = dog.Pull
+	case plan.Push:
+		g = dog.Push
+	}
+	return dog.Handler{
+		At: m.at, Vel: m.vel, Chest: m.chest, Pointer: m.pointer, Arm: a.Arm.Sign(), Gesture: g, Word: w,
+		Dark: now-s.dog.Latency-late < st.lit,
+	}, w
+}
