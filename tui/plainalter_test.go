@@ -60,7 +60,7 @@ func TestPlainRefuses(t *testing.T) {
 		"shift much":    "is no number of strides",
 		"shift 0.3":     "halves",
 		"pace":          "Say what to make of it: pace jog.",
-		"shoulders up":  "is none of way, dog",
+		"shoulders up":  "is none of next, way, dog",
 		"save sub/none": "not saved",
 		"when never":    "never",
 		"hop 3":         `Unknown word "hop 3"`,

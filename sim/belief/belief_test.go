@@ -165,6 +165,9 @@ const wanted = 0.8
 
 // Whole rounds of three levels: what coaches believe of chance, time, easy and worst legs.
 func TestRounds(t *testing.T) {
+	if _, err := os.Stat("../../testdata/rounds"); err != nil {
+		t.Skip("no rounds yet")
+	}
 	lies, by := judged(t, "rounds")
 	all := table(t, by)
 	for _, k := range sorted(lies) {
