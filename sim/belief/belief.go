@@ -30,8 +30,8 @@ type Belief struct {
 	Line    int // in the case's file
 	Text    string
 	Subject Subject
-	Left    Run     // what it is said of
-	Right   Run     // what that is compared with, where Is is not In
+	Left    Run // what it is said of
+	Right   Run // what that is compared with, where Is is not In
 	Is      Relation
 	Low     float64 // In: the range, ends included
 	High    float64

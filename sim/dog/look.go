@@ -113,7 +113,7 @@ func (s *Scene) notice(d *Dog, g *gaze, dst []Seen) []Seen {
 			g.chest.note(seen.chest*seen.Visible, rng, seen.line)
 			g.arm.note(seen.arm*seen.Visible, rng, seen.line)
 		}
-		if (seen.Visible > 0 || seen.ByBody || g.All) {
+		if seen.Visible > 0 || seen.ByBody || g.All {
 			if g.All {
 				seen.Bearing = geom.Angle(math.Atan2(-g.fwd.Cross(seen.line), ahead/max(rng, 1e-9)))
 			}
@@ -132,8 +132,8 @@ type gaze struct {
 	narrow float64    // 1 / attention squared
 	wide   float64    // the same as widely as it looks now
 	work   float64
-	rate   float64    // pull of a jump dead ahead, per second, before distance
-	most   float64    // factor by which the handler can raise a pull at most
+	rate   float64 // pull of a jump dead ahead, per second, before distance
+	most   float64 // factor by which the handler can raise a pull at most
 	draw   *[course.KindCount]float64
 	motion ray
 	toward ray

@@ -61,7 +61,7 @@ var (
 	pointNothing  = 0.15                         // weight of the way itself beside what is pointed at
 	pointFloor    = 0.3                          // share that pointing at nothing still leads
 	pointedShare  = 0.5                          // of an opening that counts as pointed at
-	leastHeed     = 0.1                                // of its pull that stays to a thing however he points elsewhere (C)
+	leastHeed     = 0.1                          // of its pull that stays to a thing however he points elsewhere (C)
 	alongFar      = 12.0                         // m: farther off, running towards a thing says nothing of it
 	faintPointing = 0.01                         // less is no pointing
 	elsewhereNone = math.Cos(30 * math.Pi / 180) // off the dog's line: pointing at nothing refuses nothing
@@ -100,9 +100,9 @@ const (
 	seekRise  = 0.25 // s until it looks about
 	seekFall  = 0.1  // s until it has found something
 	seekPace  = 0.6  // of its extended speed: it goes on no faster
-	ownLoud = 1.0 // how loud its own interest is beside the handler's parts (C)
-	ownBase = 0.3 // of it for a dog that only watches its handler (C)
-	ownHalf = 0.5 // pull per second at which interest is half as loud as it gets (C)
+	ownLoud   = 1.0  // how loud its own interest is beside the handler's parts (C)
+	ownBase   = 0.3  // of it for a dog that only watches its handler (C)
+	ownHalf   = 0.5  // pull per second at which interest is half as loud as it gets (C)
 )
 
 func bell(degrees float64) float64 {
