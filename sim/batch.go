@@ -16,6 +16,7 @@ type Tally struct {
 	Clean int        // whole runs without any fault
 	Legs  []LegTally // by number
 	Times []float64  // seconds of the clean runs, ascending
+	Each  []Outcome  // by run
 }
 
 // LegTally counts how one leg ended: every run once, under clean or the first thing that
@@ -158,6 +159,7 @@ func (r *run) slipped(st *State) int {
 func tally(seed uint64, results []result, legs int) *Tally {
 	t := &Tally{Seed: seed, Runs: len(results), Legs: make([]LegTally, legs)}
 	for i := range results {
+		t.Each = append(t.Each, results[i].outcome())
 		if results[i].clean {
 			t.Clean++
 			t.Times = append(t.Times, results[i].time)
