@@ -12,7 +12,7 @@ type Outcome struct {
 func (r *result) outcome() Outcome {
 	o := Outcome{Clean: r.clean, Time: r.time, Legs: make([]bool, len(r.ends))}
 	for n := range o.Legs {
-		o.Legs[n] = r.ends[n] == endClean && r.slips[n]&^slipMet == 0
+		o.Legs[n] = r.ends[n] == endClean
 	}
 	return o
 }
