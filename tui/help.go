@@ -65,11 +65,8 @@ func (m *Model) helpLines() []line {
 
 // ringSigns says what the signs of the ring mean.
 func (m *Model) ringSigns() []line {
-	if m.mode == walking {
-		return walkSigns()
-	}
 	out := []line{{"The ring", "", canvas.Title}}
-	for _, s := range ring.Legend() {
+	for _, s := range ring.Table() {
 		out = append(out, line{s.Sign, s.Means, s.Role})
 	}
 	return out

@@ -145,7 +145,7 @@ func (m *Model) toCue(action int) {
 
 func (m *Model) clickedRing(p place, x, y int) tea.Cmd {
 	m.light(p.n)
-	scene := ring.Scene{Setup: m.run().Setup, Camera: m.camera.last[p.n], Show: ring.Show{Stands: true}}
+	scene := ring.Scene{Setup: m.run().Setup, Camera: m.camera.last[p.n], Layers: ring.LegLayers()}
 	if scene.Camera.W == 0 {
 		return nil
 	}

@@ -124,15 +124,15 @@ func (m *Model) cameraFor(i, w, h, at int) ring.Camera {
 	case k.own != nil:
 		c = k.own.Sized(w, h)
 	case k.whole || l < 0 || len(ss) == 0:
-		c = ring.Whole(m.course, w, h)
+		c = ring.Whole(m.course, 0, w, h)
 	case k.follow:
-		c = ring.Follow(m.course, ss[within(r, at)], span, w, h)
+		c = ring.Follow(ss[within(r, at)], span, 0, w, h)
 	default:
 		runs := []*sim.Rehearsal{r}
 		if m.mode == comparing {
 			runs = append(runs, m.runOf(1-i))
 		}
-		c = ring.Leg(m.course, r.Legs[l].Number, w, h, runs...)
+		c = ring.Leg(m.course, r.Legs[l].Number, 0, w, h, runs...)
 	}
 	k.last[i] = c
 	return c

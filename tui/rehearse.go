@@ -65,10 +65,13 @@ func (m *Model) drawRing(box rect, i, at int) {
 	}
 	r := m.ask(m.question(i))
 	scene := ring.Scene{Setup: r.Setup, Run: r, Sample: within(r, at), Camera: m.cameraFor(i, box.w, box.h, at),
-		Show: ring.Everything(), Chosen: ring.None, Fault: m.fault}
-	scene.Show.All = m.camera.whole
+		Layers: ring.LegLayers().With(ring.Shadow).With(ring.Sight), Chosen: ring.None, All: m.camera.whole}
+	if m.camera.whole {
+		scene.Layers = ring.WholeLayers()
+	}
 	if l := legIndex(r, at); l >= 0 {
 		scene.Leg = r.Legs[l].Number
+		scene.Told = toldOf(r.Legs[l], m.fault)
 	}
 	if ss := r.Trace.Samples; len(ss) > 0 {
 		m.seen = m.o.look(r.Setup, ss[within(r, at)], m.seen[:0]).Seen
@@ -81,14 +84,26 @@ func (m *Model) drawRing(box rect, i, at int) {
 	m.click(box, onRing, i)
 }
 
+// toldOf is the fault that the words of a leg tell of, for the ring; the two likeliest where no
+// other was asked for.
+func toldOf(l sim.Leg, chosen int) []int {
+	if n := shownFaults(l.Faults); n > 0 && chosen%n > 0 {
+		return []int{chosen % n}
+	}
+	return ring.Named(&l)
+}
+
 // drawMini draws the whole ring, small.
 func (m *Model) drawMini(box rect, r *sim.Rehearsal) {
 	if m.camera.whole {
 		return
 	}
 	v := m.sub(box)
-	scene := ring.Scene{Setup: r.Setup, Run: r, Sample: within(r, m.at), Camera: ring.Whole(m.course, box.w, box.h),
-		Show: ring.Show{Handler: m.mode != walking, Bare: true, All: true}, Chosen: ring.None}
+	scene := ring.Scene{Setup: r.Setup, Run: r, Sample: within(r, m.at), Camera: ring.Whole(m.course, 0, box.w, box.h),
+		Layers: ring.LayersOf(ring.Course, ring.Handler), Bare: true, All: true, Chosen: ring.None}
+	if m.mode == walking {
+		scene.Layers = scene.Layers.Without(ring.Handler)
+	}
 	if l := legIndex(r, m.at); l >= 0 {
 		scene.Leg = r.Legs[l].Number
 	}
@@ -105,8 +120,8 @@ func (m *Model) drawEye(box rect, r *sim.Rehearsal, at int) {
 	strip := m.o.look(r.Setup, r.Trace.Samples[out], m.seen[:0])
 	m.seen = strip.Seen
 	if l := legIndex(r, at); l >= 0 {
-		if f := ring.Drawn(&r.Legs[l], m.fault); f != nil {
-			strip.Told = f.Obstacle
+		if t := toldOf(r.Legs[l], m.fault); len(t) > 0 {
+			strip.Told = r.Legs[l].Faults[t[0]].Obstacle
 		}
 	}
 	if e := r.Trace.Samples[at].Dog.Entry; out != at && e >= 0 && e < len(r.Setup.Entries) {

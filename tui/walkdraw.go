@@ -76,12 +76,9 @@ func (m *Model) drawWalkRing(box rect, w *walk, leg *reading.Leg) {
 		return
 	}
 	v := m.sub(box)
-	scene := ring.Scene{Setup: w.run.Setup, Run: w.run, Sample: within(w.run, m.at), Leg: leg.Number, Fault: m.faultOf(w, leg.Number),
-		Camera: m.cameraFor(0, box.w, box.h, m.at), Show: ring.Show{Tracks: true, Traps: true, Branch: true, Grid: true, All: m.camera.whole}, Chosen: ring.None}
-	t := w.trap(leg.Number, m.fault)
-	g := m.drawGround(v, scene.Camera, leg, t)
-	ring.Draw(v, scene)
-	g.best(t)
+	ring.Draw(v, ring.Scene{Setup: w.run.Setup, Run: w.run, Sample: within(w.run, m.at), Leg: leg.Number, Told: []int{m.faultOf(w, leg.Number)},
+		Camera: m.cameraFor(0, box.w, box.h, m.at), Layers: ring.LayersOf(ring.Course, ring.Rulers, ring.Line, ring.WrongWays, ring.Strides),
+		All: m.camera.whole, Chosen: ring.None, Ground: groundOf(w.read, leg, w.trap(leg.Number, m.fault))})
 	m.click(box, onRing, 0)
 }
 

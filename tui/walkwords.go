@@ -228,18 +228,3 @@ func about(ids []string) string {
 	}
 	return words.Safe(strings.Join(ids, ", ")) + ": "
 }
-
-// walkSigns says what the signs of the ring mean while the course is read.
-func walkSigns() []line {
-	return []line{
-		{"The ring", "", canvas.Title},
-		{"D", "the dog on its best line, with an arrow for the way it goes; a mark for each stride", canvas.Dog},
-		{"[7]", "the obstacle that should come next; the dog does not know it", canvas.Right},
-		{"! !! !!!", "a trap: it gets an unhandled dog at least twice, ten, thirty times in a hundred", canvas.Caution},
-		{"x", "the way into the chosen trap", canvas.Wrong},
-		{`"`, "where a dog goes that nobody turns: the natural exit line", canvas.Caution},
-		{".", "where you can be when the dog takes the obstacle", canvas.Handler},
-		{":", "where your body would hide the chosen trap from the dog", canvas.Hidden},
-		{"B", "where it hides most of it", canvas.Hidden},
-	}
-}

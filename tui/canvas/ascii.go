@@ -50,26 +50,35 @@ func (a ascii) Path(points []Pt, stroke Stroke, role Role) {
 const asciiStep = 2.0
 
 func (a ascii) solid(p, q Pt, role Role) {
+	if p == q {
+		a.Dot(p, role)
+		return
+	}
+	Trace(p, q, a.v.w, a.v.h, func(x, y int, r rune) { a.v.Set(x, y, r, role) })
+}
+
+// Trace calls set with each sign of a straight stroke in ASCII, and its cell, as far as it lies
+// in w by h cells: "-" and "_" where it is flat, "|" where it is steep, "/", "\" and "_/" between.
+func Trace(p, q Pt, w, h int, set func(x, y int, sign rune)) {
+	if !sane(p, q) || p == q {
+		return
+	}
 	p, q = ordered(p, q)
-	t0, t1, ok := clip(p, q, float64(a.v.w), float64(a.v.h))
+	t0, t1, ok := clip(p, q, float64(w), float64(h))
 	if !ok {
 		return
 	}
 	from, to := along(p, q, t0), along(p, q, t1)
 	dx, dy := q.X-p.X, q.Y-p.Y
-	if dx == 0 && dy == 0 {
-		a.Dot(p, role)
-		return
-	}
 	if math.Abs(dy) > math.Abs(dx) {
-		a.steep(from, to, dx/dy, role)
+		traceSteep(from, to, dx/dy, set)
 		return
 	}
-	a.flat(from, to, dy/dx, role)
+	traceFlat(from, to, dy/dx, set)
 }
 
-// flat draws one sign per column; lean is rows per column, -1 to 1.
-func (a ascii) flat(p, q Pt, lean float64, role Role) {
+// traceFlat gives one sign per column; lean is rows per column, -1 to 1.
+func traceFlat(p, q Pt, lean float64, set func(x, y int, sign rune)) {
 	slash := '\\'
 	if lean < 0 {
 		slash = '/'
@@ -79,17 +88,17 @@ func (a ascii) flat(p, q Pt, lean float64, role Role) {
 		y := p.Y + (x-p.X)*lean
 		switch s := math.Abs(lean); {
 		case s <= .3:
-			a.level(i, y, role)
+			traceLevel(i, y, set)
 		case s <= .7 && y-math.Floor(y) >= .5:
-			a.v.Set(i, int(math.Floor(y)), '_', role) // "_/" climbs half a row per column
+			set(i, int(math.Floor(y)), '_') // "_/" climbs half a row per column
 		default:
-			a.v.Set(i, int(math.Floor(y)), slash, role)
+			set(i, int(math.Floor(y)), slash)
 		}
 	}
 }
 
-// level puts '-' at the middle of a row or '_' at its foot, whichever is nearer to y.
-func (a ascii) level(i int, y float64, role Role) {
+// traceLevel gives '-' at the middle of a row or '_' at its foot, whichever is nearer to y.
+func traceLevel(i int, y float64, set func(x, y int, sign rune)) {
 	half := int(math.Round(2 * y)) // half rows: 1 is the middle of row 0, 2 its foot
 	if half <= 0 {
 		half = 1
@@ -98,11 +107,11 @@ func (a ascii) level(i int, y float64, role Role) {
 	if half%2 == 0 {
 		r = '_'
 	}
-	a.v.Set(i, (half-1)/2, r, role)
+	set(i, (half-1)/2, r)
 }
 
-// steep draws one sign per row; lean is columns per row, less than 1 either way.
-func (a ascii) steep(p, q Pt, lean float64, role Role) {
+// traceSteep gives one sign per row; lean is columns per row, less than 1 either way.
+func traceSteep(p, q Pt, lean float64, set func(x, y int, sign rune)) {
 	if q.Y < p.Y {
 		p, q = q, p
 	}
@@ -115,7 +124,7 @@ func (a ascii) steep(p, q Pt, lean float64, role Role) {
 	}
 	for j, end := span(p.Y, q.Y); j <= end; j++ {
 		y := min(max(float64(j)+.5, p.Y), q.Y)
-		a.v.Set(int(math.Floor(p.X+(y-p.Y)*lean)), j, r, role)
+		set(int(math.Floor(p.X+(y-p.Y)*lean)), j, r)
 	}
 }
 

@@ -141,8 +141,12 @@ func scan(poly []Pt, sx, sy, nx, ny int, do func(i, j int)) {
 	if len(poly) < 3 || !sane(poly...) {
 		return
 	}
+	top, foot := math.Inf(1), math.Inf(-1)
+	for _, p := range poly {
+		top, foot = min(top, p.Y), max(foot, p.Y)
+	}
 	var cross []float64
-	for j := range ny {
+	for j := max(0, int(math.Floor(top*float64(sy)))); j < min(ny, int(math.Ceil(foot*float64(sy)))+1); j++ {
 		y := (float64(j) + .5) / float64(sy)
 		cross = cross[:0]
 		for k, a := range poly {
@@ -180,3 +184,6 @@ func disc(centre Pt, r float64, sx, sy, nx, ny int, do func(i, j int)) {
 		}
 	}
 }
+
+// Inside calls do for each of w by h cells whose middle lies in a polygon (even-odd).
+func Inside(polygon []Pt, w, h int, do func(x, y int)) { scan(polygon, 1, 1, w, h, do) }

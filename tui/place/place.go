@@ -46,9 +46,10 @@ type Options struct {
 	Snap   bool    // corners fall on whole numbers, as in a grid of cells
 	Side   float64 // what the side opposite to Toward costs; beside it half of that
 	Far    float64 // what each step off costs
+	Cross  float64 // what a leader through another label costs
 	Turn   float64 // what each place costs more than the one tried before it; see sides
-	// Cost is what it costs to cover r, Never to forbid it.
-	Cost func(r Rect) float64
+	// Cost is what it costs to cover r with label i, Never to forbid it.
+	Cost func(i int, r Rect) float64
 }
 
 // Never is the cost of a place that may not be taken.
@@ -104,7 +105,11 @@ func (s *search) settle(i int) {
 		if !s.inside(t.at) || s.touches(t.at, i) {
 			continue
 		}
-		if c := t.cost + s.Cost(t.at); c < most {
+		c := t.cost + s.Cost(i, t.at)
+		if c < most && t.off > s.Near && s.crosses(t.at, i) {
+			c += s.Cross
+		}
+		if c < most {
 			best, most = t, c
 		}
 	}
@@ -192,6 +197,31 @@ func (s *search) touches(r Rect, i int) bool {
 		}
 	}
 	return false
+}
+
+// crosses reports whether a leader from r to what label i names would run through another label.
+func (s *search) crosses(r Rect, i int) bool {
+	a := s.labels[i].Anchor
+	from, to := Point{r.X + r.W/2, r.Y + r.H/2}, Point{a.X + a.W/2, a.Y + a.H/2}
+	for k := range s.placed {
+		if k == i || !s.placed[k].OK {
+			continue
+		}
+		for step := 1; step < leaderSteps; step++ {
+			t := float64(step) / leaderSteps
+			if s.placed[k].holds(Point{from.X + t*(to.X-from.X), from.Y + t*(to.Y-from.Y)}) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// leaderSteps is how many pieces a leader is looked at in.
+const leaderSteps = 12
+
+func (r Rect) holds(p Point) bool {
+	return p.X >= r.X && p.X < r.X+r.W && p.Y >= r.Y && p.Y < r.Y+r.H
 }
 
 func (r Rect) grown(by Point) Rect { return Rect{r.X - by.X, r.Y - by.Y, r.W + 2*by.X, r.H + 2*by.Y} }

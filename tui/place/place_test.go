@@ -9,9 +9,9 @@ import (
 	"pgregory.net/rapid"
 )
 
-func free(Rect) float64 { return 0 }
+func free(int, Rect) float64 { return 0 }
 
-func grid(cost func(Rect) float64) Options {
+func grid(cost func(int, Rect) float64) Options {
 	return Options{Bounds: Rect{0, 0, 60, 20}, Step: Point{1, 1}, Gap: Point{1, 0}, Snap: true, Side: 1, Far: 1, Turn: .05, Near: 1, Cost: cost}
 }
 
@@ -20,7 +20,7 @@ func grid(cost func(Rect) float64) Options {
 func TestOrderOfPlaces(t *testing.T) {
 	at := Rect{30, 10, 1, 1}
 	var taken []Rect
-	cost := func(r Rect) float64 {
+	cost := func(_ int, r Rect) float64 {
 		for _, q := range taken {
 			if q.Meets(r) {
 				return Never
@@ -48,7 +48,7 @@ func TestPrefersTheSideItBelongsTo(t *testing.T) {
 
 func TestLeaderWhereAllAreTaken(t *testing.T) {
 	near := Rect{27, 7, 8, 7}
-	p := Labels([]Label{{W: 1, H: 1, Anchor: Rect{30, 10, 1, 1}}}, grid(func(r Rect) float64 {
+	p := Labels([]Label{{W: 1, H: 1, Anchor: Rect{30, 10, 1, 1}}}, grid(func(_ int, r Rect) float64 {
 		if r.Meets(near) {
 			return Never
 		}
@@ -62,7 +62,7 @@ func TestLeaderWhereAllAreTaken(t *testing.T) {
 
 // The first label takes the place above, which is the only one for the second: it moves on.
 func TestMovesALabelForAnother(t *testing.T) {
-	o := grid(func(r Rect) float64 {
+	o := grid(func(_ int, r Rect) float64 {
 		if r == (Rect{4, 0, 1, 1}) || r == (Rect{5, 1, 1, 1}) {
 			return 0
 		}
@@ -83,7 +83,7 @@ func TestEveryLabelIsApartAndInsideAndOffItsAnchor(t *testing.T) {
 				Anchor: Rect{float64(cell.Draw(t, "x")), float64(rapid.IntRange(0, 19).Draw(t, "y")), 2, 1},
 				Toward: Point{rapid.Float64Range(-1, 1).Draw(t, "tx"), rapid.Float64Range(-1, 1).Draw(t, "ty")}})
 		}
-		o := grid(func(r Rect) float64 { return math.Mod(r.X*7+r.Y*3, 5) })
+		o := grid(func(_ int, r Rect) float64 { return math.Mod(r.X*7+r.Y*3, 5) })
 		got := Labels(ls, o)
 		again := Labels(ls, o)
 		for i, p := range got {
@@ -110,7 +110,7 @@ func BenchmarkLabels(b *testing.B) {
 	for i := range 22 {
 		ls = append(ls, Label{W: 2, H: 1, Anchor: Rect{float64(i * 17 % 55), float64(i * 5 % 19), 3, 1}, Toward: Point{1, 0}})
 	}
-	o := grid(func(r Rect) float64 { return math.Mod(r.X*7+r.Y*3, 5) })
+	o := grid(func(_ int, r Rect) float64 { return math.Mod(r.X*7+r.Y*3, 5) })
 	b.ReportAllocs()
 	for b.Loop() {
 		Labels(ls, o)

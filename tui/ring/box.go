@@ -18,8 +18,11 @@ func emptyBox() box {
 
 func (b box) empty() bool { return b.lo.X > b.hi.X }
 
+// farOff is farther than anything of a ring lies; a place beyond it stands for nowhere.
+const farOff = 1e4
+
 func (b box) with(p geom.Point) box {
-	if !p.Finite() {
+	if !p.Finite() || math.Abs(p.X) > farOff || math.Abs(p.Y) > farOff {
 		return b
 	}
 	b.lo = geom.Point{X: min(b.lo.X, p.X), Y: min(b.lo.Y, p.Y)}
@@ -41,18 +44,18 @@ func (b box) obstacle(c *course.Course, n int) box {
 	return b
 }
 
-// mayTrap is the chance from which a trap must be in the picture.
-const mayTrap = 0.02
-
-// leg takes in the dog's line, the handler and the traps of a leg.
+// leg takes in the dog's line, the handler, his stands and what is told of a leg.
 func (b box) leg(r *sim.Rehearsal, l *sim.Leg) box {
 	for i := max(l.First, 0); i <= l.Last && i < len(r.Trace.Samples); i++ {
 		b = b.with(r.Trace.Samples[i].Dog.At).with(r.Trace.Samples[i].Hand.At)
 	}
-	for _, f := range l.Faults {
-		if f.Chance < mayTrap {
-			continue
+	for i := range r.Setup.Actions {
+		if a := &r.Setup.Actions[i]; a.HasStand && ofLeg(a.When.Number, l.Number) {
+			b = b.with(a.Stand)
 		}
+	}
+	for _, i := range Named(l) {
+		f := &l.Faults[i]
 		for _, p := range f.Path {
 			b = b.with(p)
 		}
@@ -62,6 +65,9 @@ func (b box) leg(r *sim.Rehearsal, l *sim.Leg) box {
 	}
 	return b
 }
+
+// ofLeg reports whether a cue at course number n matters on the way to number leg.
+func ofLeg(n, leg int) bool { return n == leg-1 || n == leg }
 
 // least widens the box to size metres where it is smaller.
 func (b box) least(size float64) box {

@@ -1,6 +1,6 @@
-// Package ring draws the ring from above: the obstacles from their real geometry, the
-// dog's line stride by stride, the handler with his stands, what the dog cannot see,
-// and where it would leave the course. It also says what lies under a place on the screen.
+// Package ring draws the ring from above as it lies on the paper: the obstacles in their true
+// place, size and direction, the dog's line, where it goes wrong, the handler with his stands,
+// and what the dog cannot see. It also says what lies under a place on the screen.
 package ring
 
 import (
@@ -12,13 +12,39 @@ import (
 	"cuewalk/tui/canvas"
 )
 
-// Camera is how the map lies in a view: what is in its middle, how large, and whether it
-// is turned. It is a value; each method returns another.
+// Turn is how the picture is turned: quarter turns clockwise. 0 is the paper's way up.
+type Turn uint8
+
+// Next is a quarter further.
+func (t Turn) Next() Turn { return (t + 1) % 4 }
+
+// String says where the top of the paper is on a turned picture: "right", "below", "left"; it is
+// empty for the paper's way up.
+func (t Turn) String() string { return [4]string{"", "right", "below", "left"}[t%4] }
+
+// sideways reports whether x of the map runs up or down the screen.
+func (t Turn) sideways() bool { return t%2 == 1 }
+
+// turned is a step on the map, y up, as a step on the turned picture, y up.
+func (t Turn) turned(d geom.Point) geom.Point {
+	switch t % 4 {
+	case 1:
+		return geom.Point{X: d.Y, Y: -d.X}
+	case 2:
+		return geom.Point{X: -d.X, Y: -d.Y}
+	case 3:
+		return geom.Point{X: -d.Y, Y: d.X}
+	}
+	return d
+}
+
+// Camera is how the map lies in a view. It is a value that its owner keeps: place and zoom
+// stay as they are while a plan is altered. Each method returns another.
 type Camera struct {
 	Centre geom.Point // the place in the middle of the view
 	Scale  float64    // columns to a metre; a row holds canvas.Aspect times as many metres as a column
-	Turned bool       // "up the map" points to the right of the screen instead of up
-	W, H   int        // the view in cells
+	Turn   Turn
+	W, H   int // the view in cells
 }
 
 // Scales that a zoom keeps to, columns to a metre: from a ring of 500 m in 40 columns to
@@ -28,28 +54,22 @@ const (
 	mostScale  = 24
 )
 
-// margin is the room around the ring at its edge, where the grid ticks stand, in metres.
+// margin is the room around the ring at its edge, in metres.
 const margin = 0.6
 
-// Whole shows all of the ring, turned the way that fills a view of w by h cells best.
-func Whole(c *course.Course, w, h int) Camera {
-	upright := fit(box{geom.Point{}, c.Ring}, false, w, h, margin)
-	turned := fit(box{geom.Point{}, c.Ring}, true, w, h, margin)
-	if turned.Scale > upright.Scale*1.05 {
-		return turned
-	}
-	return upright
+// Whole shows all of the ring, as large as its shape allows in w by h cells beside the rulers.
+func Whole(c *course.Course, turn Turn, w, h int) Camera {
+	return fit(box{geom.Point{}, c.Ring}, turn, w, h, margin, rulerRoom(c, turn, w, h))
 }
 
 // legRoom is the least length of map that a leg is shown with, metres each way; nearer
 // than that one loses where one is.
 const legRoom = 8.0
 
-// Leg shows the way to course number n (from 1) with what matters on it in any of the runs,
-// which are all of course c: both obstacles, the dog's line, the handler, and the traps with
-// the ways to them. It is turned as Whole is.
-func Leg(c *course.Course, n, w, h int, runs ...*sim.Rehearsal) Camera {
-	whole := Whole(c, w, h)
+// Leg shows the way to course number n (from 1) with what its verdict tells of in any of the
+// runs, which are all of course c: the obstacle before, the right one, those wrongly taken
+// with the ways to them, the handler where he is and where he was meant to be.
+func Leg(c *course.Course, n int, turn Turn, w, h int, runs ...*sim.Rehearsal) Camera {
 	b := emptyBox()
 	for k := n - 1; k <= n; k++ {
 		b = b.obstacle(c, k)
@@ -61,31 +81,38 @@ func Leg(c *course.Course, n, w, h int, runs ...*sim.Rehearsal) Camera {
 			}
 		}
 	}
+	whole := Whole(c, turn, w, h)
 	if b.empty() {
 		return whole
 	}
-	return fit(b.least(legRoom), whole.Turned, w, h, 1).atLeast(whole.Scale)
+	return fit(b.least(legRoom), turn, w, h, 1, rulerRoom(c, turn, w, h)).atLeast(whole.Scale)
 }
 
-// Follow shows the dog's surroundings, span metres across the shorter way of the view, with
-// more room ahead of the dog than behind it. It is turned as Whole is.
-func Follow(c *course.Course, at sim.Sample, span float64, w, h int) Camera {
-	whole := Whole(c, w, h)
-	cam := whole
-	cam.Scale = min(float64(w), float64(h)*canvas.Aspect) / max(span, 1)
-	cam.Centre = at.Dog.At.Add(at.Dog.Heading.Unit().Mul(span * 0.15))
+// Follow shows the dog's surroundings, reach metres across the shorter way of the view, with
+// more room ahead of the dog than behind it.
+func Follow(at sim.Sample, reach float64, turn Turn, w, h int) Camera {
+	cam := Camera{Turn: turn, W: w, H: h}
+	cam.Scale = min(float64(w), float64(h)*canvas.Aspect) / max(reach, 1)
+	cam.Centre = at.Dog.At.Add(at.Dog.Heading.Unit().Mul(reach * 0.15))
 	return cam.limited().snapped()
 }
 
-// fit shows box b with room metres around it in w by h cells.
-func fit(b box, turned bool, w, h int, room float64) Camera {
-	c := Camera{Centre: b.lo.Lerp(b.hi, 0.5), Turned: turned, W: w, H: h}
-	x, y := b.hi.X-b.lo.X+2*room, b.hi.Y-b.lo.Y+2*room
-	if turned {
+// room is what the rulers take of a view: columns at its left, rows at its foot.
+type room struct{ left, foot int }
+
+// fit shows box b with around metres about it in w by h cells less the rulers.
+func fit(b box, turn Turn, w, h int, around float64, r room) Camera {
+	c := Camera{Centre: b.lo.Lerp(b.hi, 0.5), Turn: turn, W: w, H: h}
+	x, y := b.hi.X-b.lo.X+2*around, b.hi.Y-b.lo.Y+2*around
+	if turn.sideways() {
 		x, y = y, x
 	}
-	c.Scale = min(float64(max(w, 1))/x, float64(max(h, 1))*canvas.Aspect/y)
-	return c.limited().snapped()
+	c.Scale = min(float64(max(w-r.left, 1))/x, float64(max(h-r.foot, 1))*canvas.Aspect/y)
+	c = c.limited()
+	// The box belongs into the middle of what the rulers leave.
+	off := c.toMap(canvas.Pt{X: float64(w-r.left) / 2, Y: float64(h+r.foot) / 2})
+	c.Centre = c.Centre.Add(off.Sub(c.Centre))
+	return c.snapped()
 }
 
 // Pan moves the view over the map by whole cells, right and down positive.
@@ -112,38 +139,35 @@ func (c Camera) Sized(w, h int) Camera {
 	return c.snapped()
 }
 
+// Turned is the same place and scale, turned to t.
+func (c Camera) Turned(t Turn) Camera {
+	c.Turn = t
+	return c.snapped()
+}
+
 // ToMap returns the place on the map in the middle of cell x, y.
 func (c Camera) ToMap(x, y int) geom.Point {
 	return c.toMap(canvas.Pt{X: float64(x) + .5, Y: float64(y) + .5})
 }
 
 func (c Camera) toMap(p canvas.Pt) geom.Point {
-	dx := (p.X - float64(c.W)/2) / c.Scale
-	dy := (p.Y - float64(c.H)/2) * canvas.Aspect / c.Scale
-	if c.Turned {
-		return c.Centre.Add(geom.Point{X: dy, Y: dx})
-	}
-	return c.Centre.Add(geom.Point{X: dx, Y: -dy})
+	d := geom.Point{X: (p.X - float64(c.W)/2) / c.Scale, Y: -(p.Y - float64(c.H)/2) * canvas.Aspect / c.Scale}
+	return c.Centre.Add(((4 - c.Turn%4) % 4).turned(d))
 }
 
 // ToView returns where a place on the map lies in the view, in cells with fractions.
 func (c Camera) ToView(p geom.Point) canvas.Pt {
-	d := p.Sub(c.Centre)
-	if c.Turned {
-		d = geom.Point{X: d.Y, Y: -d.X}
-	}
+	d := c.Turn.turned(p.Sub(c.Centre))
 	return canvas.Pt{
 		X: float64(c.W)/2 + d.X*c.Scale,
 		Y: float64(c.H)/2 - d.Y*c.Scale/canvas.Aspect,
 	}
 }
 
-// Turn returns a heading on the map as it points on the screen.
-func (c Camera) Turn(a geom.Angle) geom.Angle {
-	if c.Turned {
-		return (a + math.Pi/2).Wrap()
-	}
-	return a
+// towards is a heading on the map as a step on the screen, y down, as the eye sees it.
+func (c Camera) towards(a geom.Angle) geom.Point {
+	u := c.Turn.turned(a.Unit())
+	return geom.Point{X: u.X, Y: -u.Y}
 }
 
 func (c Camera) limited() Camera {

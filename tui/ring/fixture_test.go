@@ -105,7 +105,7 @@ func paw(r *sim.Rehearsal, to geom.Point, m sim.Mark, leg int) {
 // turning is the scene at the landing after 2: the handler stands before the tunnel's far mouth.
 func turning(t testing.TB) Scene {
 	r := rehearsal(t)
-	s := Scene{Setup: r.Setup, Run: r, Sample: 66, Show: Everything(), Chosen: None}
+	s := Scene{Setup: r.Setup, Run: r, Sample: 66, Layers: LegLayers().With(Shadow).With(Sight), Chosen: None}
 	s.Seen = []dog.Seen{
 		{Entry: entryOf(r.Setup.Course, "birch", false), Bearing: 0, Range: 4.5, Visible: 1, Pull: 1.2},
 		{Entry: entryOf(r.Setup.Course, "tube", false), Bearing: .5, Range: 4, Visible: .9, Pull: .8},

@@ -67,20 +67,20 @@ func plainASCII(s string) bool {
 }
 
 func whole(s Scene, w, h int) Scene {
-	s.Camera, s.Show.All = Whole(s.Setup.Course, w, h), true
+	s.Camera, s.All = Whole(s.Setup.Course, 0, w, h), true
 	return s
 }
 
 func leg(s Scene, w, h int) Scene {
-	s.Camera, s.Show.All = Leg(s.Setup.Course, 3, w, h, s.Run), false
+	s.Camera, s.All = Leg(s.Setup.Course, 3, 0, w, h, s.Run), false
 	return s
 }
 
 func follow(s Scene, w, h int) Scene {
-	s.Camera, s.Show.All = Follow(s.Setup.Course, s.Run.Trace.Samples[s.Sample], 12, w, h), false
+	s.Camera, s.All = Follow(s.Run.Trace.Samples[s.Sample], 12, 0, w, h), false
 	return s
 }
 
 func courseOnly(s Scene, _, _ int) Scene {
-	return Scene{Setup: s.Setup, Show: Show{Grid: true}, Chosen: None}
+	return Scene{Setup: s.Setup, Layers: LayersOf(Course, Rulers, Line), Chosen: None}
 }

@@ -20,7 +20,7 @@ func (s Scene) At(x, y int) (obstacle, stand int, ok bool) {
 	reach := max(0.3, 1.2/s.Camera.Scale)
 	obstacle, stand = -1, -1
 	best := reach
-	if s.Show.Stands {
+	if s.Layers.Has(Stands) {
 		for i := range s.Setup.Actions {
 			if a := &s.Setup.Actions[i]; a.HasStand && d.standNear(i) && a.Stand.Dist(p) <= best {
 				best, stand = a.Stand.Dist(p), i

@@ -8,6 +8,18 @@ import (
 	"cuewalk/tui/canvas"
 )
 
+// rect is the cells that something took: x0 <= x < x1.
+type rect struct{ x0, y0, x1, y1 int }
+
+func (r rect) empty() bool { return r.x0 >= r.x1 }
+
+func (r rect) with(x, y int) rect {
+	if r.empty() {
+		return rect{x, y, x + 1, y + 1}
+	}
+	return rect{min(r.x0, x), min(r.y0, y), max(r.x1, x+1), max(r.y1, y+1)}
+}
+
 // openBelow is the share of its opening below which an obstacle counts as hidden.
 const openBelow = 0.35
 
@@ -17,7 +29,7 @@ const hiddenWithin = 16
 // hidden reports whether the dog cannot see obstacle i though it lies in its view.
 func (d *pen) hidden(i int) bool {
 	seen, open := false, 0.0
-	if d.now == nil || d.of(i).At.Dist(d.now.Dog.At) > hiddenWithin {
+	if d.now == nil || !d.Layers.Has(Shadow) || d.of(i).At.Dist(d.now.Dog.At) > hiddenWithin {
 		return false
 	}
 	for _, s := range d.Seen {
@@ -33,125 +45,209 @@ func (d *pen) hidden(i int) bool {
 func (d *pen) role(i int) canvas.Role {
 	var r canvas.Role
 	switch {
-	case i == d.wrong && i != d.right:
+	case i == d.right:
+		r = canvas.Right | canvas.Strong
+	case d.isWrong(i):
 		r = canvas.Wrong
 	case d.hidden(i):
 		r = canvas.Hidden
-	case i == d.right:
-		r = canvas.Right | canvas.Strong
-	case len(d.Setup.Course.Numbers(i)) == 0:
+	case d.dummy(i):
 		r = canvas.Quiet
 	default:
 		r = canvas.Obstacle
 	}
-	if d.Chosen.Obstacle == i && d.Chosen.Stand < 0 {
+	if d.isChosen(i) {
 		r |= canvas.Chosen
 	}
 	return r
 }
 
-func (d *pen) dummy(i int) bool { return len(d.Setup.Course.Numbers(i)) == 0 }
+func (d *pen) isChosen(i int) bool { return d.Chosen.Obstacle == i && d.Chosen.Stand < 0 }
 
-// obstacle draws obstacle i.
-func (d *pen) obstacle(i int) {
-	o := d.of(i)
-	role := d.role(i)
-	var room [40]stroke
-	all := strokes(o, room[:0])
-	if d.fine {
-		d.engrave(o, all, role, d.hidden(i))
+// dummy reports whether obstacle i has no number.
+func (d *pen) dummy(i int) bool {
+	for _, s := range d.Setup.Course.Order {
+		if s.Obstacle == i {
+			return false
+		}
+	}
+	return true
+}
+
+// obstacles draws all of them.
+func (d *pen) obstacles() {
+	if d.Bare || !d.Layers.Has(Course) {
 		return
 	}
-	shift := d.centring(o)
-	if o.Kind == course.Tunnel && d.wide(o.Width) {
-		d.pipe(o, canvas.Solid, role)
-		return
-	}
-	for _, s := range all {
-		d.stamp(o, s, shift, role, d.dummy(i), d.hidden(i))
+	for i := range d.Setup.Course.Obstacles {
+		o := d.of(i)
+		s := stamp{pen: d, o: o, i: i, role: d.role(i), pose: geom.Pose{At: o.At, Heading: o.Facing}}
+		if d.fine {
+			s.engrave(d.hidden(i))
+			continue
+		}
+		s.press()
 	}
 }
 
-// wide reports whether a breadth in metres is enough to draw both its sides.
-func (d *pen) wide(metres float64) bool { return metres*d.Camera.Scale >= 4 }
-
-// centring is the shift that brings the middle of a small obstacle onto the middle of a
-// cell, so that equal ones look equal.
-func (d *pen) centring(o *course.Obstacle) canvas.Pt {
-	if o.Kind == course.Tunnel || d.Camera.Scale > 5 {
-		return canvas.Pt{}
-	}
-	m := d.at(o.At)
-	return canvas.Pt{X: math.Floor(m.X) + .5 - m.X, Y: math.Floor(m.Y) + .5 - m.Y}
+// stamp draws one obstacle in cells.
+type stamp struct {
+	*pen
+	o    *course.Obstacle
+	i    int
+	role canvas.Role
+	pose geom.Pose
 }
 
-// stamp draws one stroke in ASCII signs.
-func (d *pen) stamp(o *course.Obstacle, s stroke, shift canvas.Pt, role canvas.Role, dummy, hidden bool) {
-	a, b := d.at(s.a), d.at(s.b)
-	a.X, a.Y, b.X, b.Y = a.X+shift.X, a.Y+shift.Y, b.X+shift.X, b.Y+shift.Y
+// ink puts one sign of the obstacle.
+func (s *stamp) ink(x, y int, r rune, m mark, k rank) {
+	if x < 0 || y < 0 || x >= s.w || y >= s.h || s.cell(x, y).rank == ruler {
+		return
+	}
+	s.boxes[s.i] = s.boxes[s.i].with(x, y) // also where another obstacle lies over it
+	s.put(x, y, ink{sign: r, owner: int16(s.i + 1), role: s.role, mark: m, rank: k})
+}
+
+// view is a place in cells: x metres to the obstacle's right, y metres ahead.
+func (s *stamp) view(x, y float64) canvas.Pt {
+	return s.at(s.pose.At.Add(s.pose.Heading.Right().Mul(x)).Add(s.pose.Heading.Unit().Mul(y)))
+}
+
+func (s *stamp) press() {
+	o := s.o
+	switch o.Kind {
+	case course.Tunnel:
+		s.tunnel()
+	case course.Weaves:
+		for i := range o.Poles {
+			x, y := cellOf(s.view(0, -o.Length/2+float64(i)*course.Spacing))
+			s.ink(x, y, ':', poleMark, obstacleInk)
+		}
+	case course.AFrame, course.DogWalk, course.Seesaw:
+		s.ramp()
+	case course.Table:
+		s.block(-o.Length/2, o.Length/2, '#', wingMark)
+	default:
+		s.bars()
+	}
+}
+
+// shortStroke is the length in columns below which a jump is one stroke in its direction.
+const shortStroke = 5.0
+
+// bars draws what is jumped: one line or two, each between its wings.
+func (s *stamp) bars() {
+	o := s.o
+	a, b := s.view(0, -o.Length/2), s.view(0, o.Length/2)
+	if math.Max(math.Abs(a.X-b.X), math.Abs(a.Y-b.Y)) < 1 || !(o.Kind == course.Spread || o.Kind == course.LongJump) {
+		s.bar(0)
+		return
+	}
+	s.bar(-o.Length / 2)
+	s.bar(o.Length / 2)
+}
+
+// bar draws the line at depth y.
+func (s *stamp) bar(y float64) {
+	o := s.o
+	half, far := o.Width/2, o.Width/2+o.Wing
+	if 2*far*s.Camera.Scale < shortStroke {
+		s.short(y, far)
+		return
+	}
+	a, b := s.view(-half, y), s.view(half, y)
+	if o.Kind == course.Wall {
+		s.solid(s.view(-far, y), s.view(far, y), '#', wingMark)
+		return
+	}
+	canvas.Trace(a, b, s.w, s.h, func(x, y int, r rune) { s.ink(x, y, r, barMark, obstacleInk) })
+	if o.Kind == course.Tyre {
+		s.solid(a, b, '@', mouthMark)
+	}
+	s.solid(s.view(-far, y), a, '#', wingMark)
+	s.solid(b, s.view(far, y), '#', wingMark)
+}
+
+// solid draws one sign all along a line.
+func (s *stamp) solid(a, b canvas.Pt, r rune, m mark) {
+	cells(a, b, func(x, y int) { s.ink(x, y, r, m, obstacleKey) })
+}
+
+// short draws a line too short for its parts: a run of one sign about its middle.
+func (s *stamp) short(y, far float64) {
+	a, b, mid := s.view(-far, y), s.view(far, y), s.view(0, y)
 	lies := slantOf(b.X-a.X, b.Y-a.Y)
-	if s.a == s.b {
-		lies = level
+	r, m := strokeSigns[lies], barMark
+	switch s.o.Kind {
+	case course.Wall:
+		r, m = '#', wingMark
+	case course.Tyre:
+		r, m = '@', mouthMark
 	}
-	if s.nib == ridge && d.wide(o.Width) {
+	n := max(1, int(math.Round(math.Abs(b.Y-a.Y))))
+	lean := 0.0
+	switch lies {
+	case level:
+		n = max(2, int(math.Round(math.Abs(b.X-a.X))))
+		x0 := int(math.Round(mid.X - float64(n)/2))
+		for i := range n {
+			s.ink(x0+i, int(math.Floor(mid.Y)), r, m, obstacleInk)
+		}
+		return
+	case rising, falling:
+		lean = (b.X - a.X) / (b.Y - a.Y)
+	}
+	y0 := int(math.Round(mid.Y - float64(n)/2))
+	for i := range n {
+		s.ink(int(math.Floor(mid.X+lean*(float64(i)-float64(n-1)/2))), y0+i, r, m, obstacleInk)
+	}
+}
+
+// wallsFrom is the breadth in columns from which both sides of a pipe are drawn.
+const wallsFrom = 4.0
+
+// tunnel draws a pipe: a bent line, or both its walls, between its mouths.
+func (s *stamp) tunnel() {
+	pts := s.o.Through
+	n := len(pts)
+	if s.o.Width*s.Camera.Scale >= wallsFrom {
+		s.walls()
 		return
 	}
-	if s.nib == thin && !d.wide(o.Width) && lies != d.slantAcross(o) {
-		return // no room between the edges: the contact zones say enough
-	}
-	sign := inks[s.nib][lies]
-	switch {
-	case hidden && s.nib != post:
-		sign = ':'
-	case dummy && faint[s.nib] != 0:
-		sign = faint[s.nib]
-	case s.nib == bar && o.Kind == course.Spread && lies == level && o.Length*d.Camera.Scale/canvas.Aspect < 1:
-		sign = '='
-	}
-	cells(a, b, func(x, y int, low bool) {
-		if low && s.nib == bar && (lies == rising || lies == falling) && sign != ':' {
-			d.put(x, y, '_', role)
-			return
-		}
-		d.put(x, y, sign, role)
-	})
-}
-
-// slantAcross is how the line across the way of o lies on the screen.
-func (d *pen) slantAcross(o *course.Obstacle) slant {
-	a, b := d.at(o.At), d.at(geom.Pose{At: o.At, Heading: o.Facing}.Beside(1))
-	return slantOf(b.X-a.X, b.Y-a.Y)
-}
-
-// pipe draws both walls of a tunnel and its ribs.
-func (d *pen) pipe(o *course.Obstacle, stroke canvas.Stroke, role canvas.Role) {
-	n := len(o.Through)
-	left, right := make([]canvas.Pt, n), make([]canvas.Pt, n)
-	for i, p := range o.Through {
-		pose := geom.Pose{At: p, Heading: bend(o.Through, i)}
-		l, r := pose.Beside(-o.Width/2), pose.Beside(o.Width/2)
-		left[i], right[i] = d.at(l), d.at(r)
-	}
-	if d.fine && stroke == canvas.Solid {
-		area := append([]canvas.Pt(nil), left...)
-		for i := range right {
-			area = append(area, right[n-1-i])
-		}
-		d.p.Shade(area, canvas.Dense, role)
-	}
-	d.p.Path(left, stroke, role)
-	d.p.Path(right, stroke, role)
-	d.p.Line(left[0], right[0], canvas.Dotted, role)
-	d.p.Line(left[n-1], right[n-1], canvas.Dotted, role)
 	for i := 1; i < n; i++ {
-		d.block(left[i-1], left[i])
-		d.block(right[i-1], right[i])
+		cells(s.at(pts[i-1]), s.at(pts[i]), func(x, y int) { s.ink(x, y, ')', pipeMark, obstacleInk) })
+	}
+	for _, end := range [2]geom.Point{pts[0], pts[n-1]} {
+		x, y := cellOf(s.at(end))
+		s.ink(x, y, '@', mouthMark, obstacleKey)
 	}
 }
 
-// block keeps labels off a line drawn through the plane.
-func (d *pen) block(a, b canvas.Pt) {
-	cells(a, b, func(x, y int, _ bool) { d.take(x, y) })
+func (s *stamp) walls() {
+	left, right := s.sides()
+	n := len(left)
+	for i := 1; i < n; i++ {
+		quad := [4]canvas.Pt{left[i-1], left[i], right[i], right[i-1]}
+		canvas.Inside(quad[:], s.w, s.h, func(x, y int) { s.ink(x, y, ')', pipeMark, obstacleInk) })
+	}
+	for i := 1; i < n; i++ {
+		put := func(x, y int, r rune) { s.ink(x, y, r, barMark, obstacleInk) }
+		canvas.Trace(left[i-1], left[i], s.w, s.h, put)
+		canvas.Trace(right[i-1], right[i], s.w, s.h, put)
+	}
+	s.solid(left[0], right[0], '@', mouthMark)
+	s.solid(left[n-1], right[n-1], '@', mouthMark)
+}
+
+// sides are both walls of a pipe in cells.
+func (s *stamp) sides() (left, right []canvas.Pt) {
+	pts := s.o.Through
+	left, right = make([]canvas.Pt, len(pts)), make([]canvas.Pt, len(pts))
+	for i, p := range pts {
+		pose := geom.Pose{At: p, Heading: bend(pts, i)}
+		left[i], right[i] = s.at(pose.Beside(-s.o.Width/2)), s.at(pose.Beside(s.o.Width/2))
+	}
+	return left, right
 }
 
 // bend is the heading of a chain of points at point i, halfway between its neighbours'.
@@ -166,43 +262,28 @@ func bend(pts []geom.Point, i int) geom.Angle {
 	return in + out.Off(in)/2
 }
 
-// engrave draws strokes through the plane, as fine as it can.
-func (d *pen) engrave(o *course.Obstacle, all []stroke, role canvas.Role, hidden bool) {
-	how := canvas.Solid
-	if hidden {
-		how = canvas.Dotted
-	}
-	if o.Kind == course.Tunnel {
-		d.pipe(o, how, role)
+// ramp draws a plank or an A-frame as a filled stroke, its contact zones where they show.
+func (s *stamp) ramp() {
+	y := s.o.Length / 2
+	s.block(-y, y, '=', rampMark)
+	z := min(contactZone, y/2)
+	a, b := s.view(0, 0), s.view(0, z)
+	if math.Max(math.Abs(a.X-b.X), math.Abs(a.Y-b.Y)) < .8 {
 		return
 	}
-	across := o.Facing
-	for _, s := range all {
-		a, b := d.at(s.a), d.at(s.b)
-		if s.nib == ridge {
-			continue
-		}
-		d.block(a, b)
-		switch s.nib {
-		case wing, tower:
-			d.slab(s, across, 0.16, how, role)
-		case zone:
-			d.slab(s, across+math.Pi/2, max(o.Width/2-0.1, 0.12), canvas.Dotted, role)
-		case plank:
-			d.slab(s, across+math.Pi/2, o.Width/2, how, role)
-		case post:
-			d.p.Disc(a, 0.07*d.Camera.Scale, role)
-		case hoop:
-			d.p.Ring(d.at(s.a.Lerp(s.b, .5)), o.Width/2*d.Camera.Scale, how, role)
-		default:
-			d.p.Line(a, b, how, role)
-		}
-	}
+	s.block(-y, -y+z, '&', zoneMark)
+	s.block(y-z, y, '&', zoneMark)
 }
 
-// slab draws a stroke as an outline reaching half metres to both sides along a heading.
-func (d *pen) slab(s stroke, along geom.Angle, half float64, how canvas.Stroke, role canvas.Role) {
-	u := along.Unit().Mul(half)
-	path := [5]canvas.Pt{d.at(s.a.Sub(u)), d.at(s.a.Add(u)), d.at(s.b.Add(u)), d.at(s.b.Sub(u)), d.at(s.a.Sub(u))}
-	d.p.Path(path[:], how, role)
+// block fills the obstacle's breadth from depth y0 to y1.
+func (s *stamp) block(y0, y1 float64, r rune, m mark) {
+	half := s.o.Width / 2
+	if a, b := s.view(0, y0), s.view(0, y1); math.Abs(a.X-b.X)+math.Abs(a.Y-b.Y) >= .5 {
+		s.solid(a, b, r, m)
+	}
+	if s.o.Width*s.Camera.Scale < 2 {
+		return
+	}
+	quad := [4]canvas.Pt{s.view(-half, y0), s.view(half, y0), s.view(half, y1), s.view(-half, y1)}
+	canvas.Inside(quad[:], s.w, s.h, func(x, y int) { s.ink(x, y, r, m, obstacleKey) })
 }

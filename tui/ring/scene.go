@@ -11,77 +11,80 @@ import (
 // Scene is what to draw. Setup must be set; everything else may be left out.
 type Scene struct {
 	Setup  *sim.Setup
-	Run    *sim.Rehearsal // nil: the course alone
+	Run    *sim.Rehearsal // nil: the course alone, its line straight from number to number
+	Before *sim.Rehearsal // the run before a change: its dog's line stays beside the new one; nil for none
 	Sample int            // the instant shown, index in Run.Trace.Samples
 	Seen   []dog.Seen     // what the dog sees then (Setup.See); says what is hidden
 	Leg    int            // course number whose leg has the weight; 0: the one of the sample
-	Fault  int            // which of that leg's faults branches off, index in its Faults
+	Told   []int          // which of that leg's faults are told of, indices in its Faults; nil: Named
+	Ground *Ground        // what reading a course shows on the ground; nil for none
 	Camera Camera
-	Show   Show
-	Chosen Pick
+	Layers Layers
+	All    bool // the lines of all legs, not of this one alone
+	Bare   bool // numbers and figures only, for a small map
+	Chosen Place
 }
 
-// Show says which layers are drawn over the obstacles. Whether lines are ASCII or braille
-// is the canvas's Fine.
-type Show struct {
-	Tracks    bool // the dog's line, the handler's way
-	Handler   bool // the handler at the instant
-	Stands    bool // where he has to be, numbered as the cues; late ones
-	Shadow    bool // what his body covers
-	Attention bool // the wedge the dog attends to
-	Traps     bool // how strongly the traps of the leg pull
-	Branch    bool // the likely wrong way
-	Grid      bool // ticks at the edge every 5 m or 10 ft
-	All       bool // other legs' lines too; otherwise the leg's and a little of its neighbours
-	Bare      bool // numbers alone, no obstacles: where there is no room for more
-}
+// Place is a thing on the ring: an obstacle (index in the course) or a stand (index in
+// Setup.Actions); the other is -1.
+type Place struct{ Obstacle, Stand int }
 
-// Everything shows all layers.
-func Everything() Show {
-	return Show{true, true, true, true, true, true, true, true, true, false}
-}
-
-// Pick is what the cursor is on: an obstacle (index in the course) with Stand -1, or
-// a stand (index in Setup.Actions) with Obstacle -1. The zero value picks nothing.
-type Pick struct{ Obstacle, Stand int }
-
-// None picks nothing.
-var None = Pick{-1, -1}
+// None is no place.
+var None = Place{-1, -1}
 
 // pen is a scene on its way onto a view: both with what is worked out once per frame.
 type pen struct {
 	Scene
+	sheet
 	v     canvas.View
 	p     canvas.Plane
 	fine  bool
-	taken []bool // cells that a label must not cover
 	now   *sim.Sample
 	leg   *sim.Leg
-	right int // obstacle that should come next, -1
-	wrong int // obstacle that the branch ends at, -1
+	right int    // obstacle that should come next, -1
+	boxes []rect // the cells that each obstacle took, by its index
 }
 
-// Draw draws the scene over the whole view.
-func Draw(v canvas.View, s Scene) {
+// Draw draws the scene over the whole view and returns which signs stand in it.
+func Draw(v canvas.View, s Scene) Used {
 	w, h := v.Size()
 	if s.Setup == nil || s.Setup.Course == nil || w < 1 || h < 1 {
-		return
+		return 0
 	}
+	d := ready(v, s)
+	d.draw()
+	return d.onto(v)
+}
+
+// ready is a pen for a scene.
+func ready(v canvas.View, s Scene) *pen {
+	w, h := v.Size()
 	if s.Camera.Scale <= 0 {
-		s.Camera = Whole(s.Setup.Course, w, h)
+		s.Camera = Whole(s.Setup.Course, s.Camera.Turn, w, h)
 	}
 	if s.Camera.W != w || s.Camera.H != h {
 		s.Camera = s.Camera.Sized(w, h)
 	}
-	d := pen{Scene: s, v: v, p: v.Plane(), fine: v.Fine(), taken: make([]bool, w*h), right: -1, wrong: -1}
+	d := &pen{Scene: s, sheet: newSheet(w, h), v: v, p: v.Plane(), fine: v.Fine(), right: -1,
+		boxes: make([]rect, len(s.Setup.Course.Obstacles))}
 	d.lookUp()
-	d.grid()
-	d.lines()
-	d.p.Flush()
-	d.signs()
+	return d
 }
 
-// lookUp finds the instant, its leg and the obstacles that matter on it.
+// draw fills the sheet, and the plane where that is finer. The order does not matter where
+// ranks differ.
+func (d *pen) draw() {
+	d.rulers()
+	d.underfoot()
+	d.lines()
+	d.obstacles()
+	d.team()
+	d.wayUp()
+	d.labels()
+	d.p.Flush()
+}
+
+// lookUp finds the instant, its leg and what is told of it.
 func (d *pen) lookUp() {
 	c := d.Setup.Course
 	if d.Run != nil {
@@ -91,62 +94,24 @@ func (d *pen) lookUp() {
 				d.Leg = d.now.Leg
 			}
 		}
-		for i := range d.Run.Legs {
-			if d.Run.Legs[i].Number == d.Leg {
-				d.leg = &d.Run.Legs[i]
-			}
-		}
+		d.leg = legOf(d.Run, d.Leg)
 	}
 	if d.Leg >= 1 && d.Leg <= len(c.Order) {
 		d.right = c.Order[d.Leg-1].Obstacle
 	}
-	if f := d.fault(); f != nil && d.Show.Branch {
-		d.wrong = f.Obstacle
+	if d.leg != nil && d.Told == nil {
+		d.Told = Named(d.leg)
 	}
 }
 
-// fault is the one that branches off: the one asked for or, where that has no way to draw, the
-// next likely one that has; nil for none.
-func (d *pen) fault() *sim.Fault {
-	if d.leg == nil {
-		return nil
-	}
-	return Drawn(d.leg, d.Fault)
-}
-
-// Drawn is the fault whose way is drawn when fault from, counted from 0, of a leg is talked
-// about: that one or the next that has a way; nil for none.
-func Drawn(leg *sim.Leg, from int) *sim.Fault {
-	for i := max(from, 0); i < len(leg.Faults); i++ {
-		if f := &leg.Faults[i]; f.Kind.Ends() && f.Chance >= mayTrap && len(f.Path) > 0 {
-			return f
+// legOf is the leg to course number n; nil where the run has none.
+func legOf(r *sim.Rehearsal, n int) *sim.Leg {
+	for i := range r.Legs {
+		if r.Legs[i].Number == n {
+			return &r.Legs[i]
 		}
 	}
 	return nil
-}
-
-// lines draws what goes through the plane, the least important first.
-func (d *pen) lines() {
-	d.shadow()
-	d.attention()
-	d.handlerTrack()
-	d.flights()
-	d.branchLine()
-	for i := range d.Setup.Course.Obstacles {
-		if !d.Show.Bare {
-			d.obstacle(i)
-		}
-	}
-}
-
-// signs draws what stands in single cells over the lines.
-func (d *pen) signs() {
-	d.strides()
-	d.branchSigns()
-	d.team()
-	d.labels()
-	d.traps()
-	d.stands()
 }
 
 // at is a place on the map in cells.
@@ -154,3 +119,21 @@ func (d *pen) at(p geom.Point) canvas.Pt { return d.Camera.ToView(p) }
 
 // of is obstacle i.
 func (d *pen) of(i int) *course.Obstacle { return &d.Setup.Course.Obstacles[i] }
+
+// sign puts a sign of the table into a cell.
+func (d *pen) sign(x, y int, r rune, m mark, k rank) bool {
+	return d.put(x, y, ink{sign: r, role: table[m].Role, mark: m, rank: k})
+}
+
+// word writes a text of the table's role.
+func (d *pen) word(x, y int, s string, m mark, k rank) {
+	for i, r := range s {
+		d.sign(x+i, y, r, m, k)
+	}
+}
+
+// inView reports whether a place in cells lies in the view, off the rulers.
+func (d *pen) inView(p canvas.Pt) bool {
+	x, y := cellOf(p)
+	return x >= 0 && y >= 0 && x < d.w && y < d.h && d.cell(x, y).rank != ruler
+}

@@ -1,8 +1,6 @@
 package ring
 
 import (
-	"strconv"
-
 	"cuewalk/course/geom"
 	"cuewalk/tui/canvas"
 )
@@ -10,9 +8,9 @@ import (
 // lateBy is how far from his stand he may be when its moment comes before that is shown, metres.
 const lateBy = 0.4
 
-// stands draws where he has to be, numbered as the cues, and where he was instead.
+// stands draws where he has to be and, where he came late, where he was instead.
 func (d *pen) stands() {
-	if !d.Show.Stands {
+	if !d.Layers.Has(Stands) || d.Bare {
 		return
 	}
 	for i := range d.Setup.Actions {
@@ -20,33 +18,32 @@ func (d *pen) stands() {
 		if !a.HasStand || !d.standNear(i) {
 			continue
 		}
+		x, y := cellOf(d.at(a.Stand))
 		role := canvas.Handler
-		if d.Chosen.Stand == i && d.Chosen.Obstacle < 0 {
-			role |= canvas.Chosen
-		}
-		if at, late := d.late(i); late {
-			d.gap(a.Stand, at)
-			d.mark(at, '!', canvas.Caution)
+		if d.now != nil && d.now.Cue == i {
 			role |= canvas.Strong
 		}
-		x, y := cell(d.at(a.Stand))
-		d.v.Text(x, y, "h"+strconv.Itoa(i), role)
+		if at, late := d.late(i); late {
+			lx, ly := cellOf(d.at(at))
+			if lx != x || ly != y {
+				d.sign(lx, ly, '!', lateMark, figure)
+			}
+		}
+		if d.Chosen.Stand == i && d.Chosen.Obstacle < 0 {
+			role |= canvas.Chosen
+			d.sign(x-1, y, '{', chosenMark, figure)
+			d.sign(x+1, y, '}', chosenMark, figure)
+		}
+		d.put(x, y, ink{sign: 'h', role: role, mark: standMark, rank: figure})
 	}
-}
-
-// gap joins the stand he wanted and the place he had.
-func (d *pen) gap(stand, had geom.Point) {
-	d.p.Line(d.at(stand), d.at(had), canvas.Dotted, canvas.Caution)
-	d.p.Flush()
 }
 
 // standNear reports whether the stand of action i belongs to the picture.
 func (d *pen) standNear(i int) bool {
-	if d.Show.All || d.leg == nil {
+	if d.All || d.leg == nil || d.Chosen.Stand == i {
 		return true
 	}
-	n := d.Setup.Actions[i].When.Number
-	return n >= d.Leg-1 && n <= d.Leg || d.now != nil && (d.now.Cue == i || d.now.Cue == i-1)
+	return ofLeg(d.Setup.Actions[i].When.Number, d.Leg) || d.now != nil && d.now.Cue == i
 }
 
 // late is where the handler was when the moment of action i came, if that was not his stand.

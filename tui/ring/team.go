@@ -7,118 +7,82 @@ import (
 	"cuewalk/tui/canvas"
 )
 
-// near reports whether a sample belongs to the picture: of the leg, or of the last and first
-// strides of its neighbours, or any where all legs are wanted.
-func (d *pen) near(i int) bool {
-	return d.Show.All || d.leg == nil || i >= d.leg.First-12 && i <= d.leg.Last+12
-}
+// wayStep is the distance of two dots of the handler's way in columns.
+const wayStep = 2.0
 
-// weight is the role of a mark of the dog at sample i.
-func (d *pen) weight(i int) canvas.Role {
-	if d.leg == nil || i >= d.leg.First && i <= d.leg.Last {
-		return canvas.Dog
-	}
-	return canvas.Track
-}
+// wayFrom is the scale in columns to a metre from which his way over the whole course is drawn.
+const wayFrom = 2.0
 
-// flights draws the dog's way through the air and inside obstacles.
-func (d *pen) flights() {
-	if !d.Show.Tracks || d.Run == nil {
-		return
-	}
-	paws := d.Run.Trace.Paws
-	for k := 1; k < len(paws); k++ {
-		if paws[k-1].Mark != sim.TakeOffMark || paws[k].Mark != sim.LandingMark || !d.near(paws[k].Sample) {
-			continue
-		}
-		d.flight(d.at(paws[k-1].At), d.at(paws[k].At), d.weight(paws[k].Sample))
-	}
-}
-
-// flight draws one flight: a line in braille, waves in ASCII, where a line would be a bar.
-func (d *pen) flight(a, b canvas.Pt, role canvas.Role) {
-	if d.fine {
-		d.p.Line(a, b, canvas.Solid, role)
-		return
-	}
-	cells(a, b, func(x, y int, _ bool) { d.v.Set(x, y, '~', role) })
-}
-
-// strides draws one mark for each stride on the ground, pointing where the dog runs.
-func (d *pen) strides() {
-	if !d.Show.Tracks || d.Run == nil {
+// handlerWay draws his way.
+func (d *pen) handlerWay() {
+	if !d.Layers.Has(Handler) || d.Run == nil {
 		return
 	}
 	samples := d.Run.Trace.Samples
-	for _, p := range d.Run.Trace.Paws {
-		if !d.near(p.Sample) || p.Sample < 0 || p.Sample >= len(samples) {
+	crowded := d.All && d.Camera.Scale < wayFrom // what cannot be told from the rest is left out
+	left := 0.0
+	for i := 1; i < len(samples); i++ {
+		if !d.near(i) || crowded && d.leg != nil && (i < d.leg.First || i > d.leg.Last) {
 			continue
 		}
-		sign := d.arrow(samples[p.Sample].Dog.Heading)
-		if p.Mark != sim.GroundStride {
-			sign = '*'
+		a, b := d.at(samples[i-1].Hand.At), d.at(samples[i].Hand.At)
+		l := span(a, b)
+		for ; left < l && l < 1e4; left += wayStep {
+			p := lerp(a, b, left/l)
+			x, y := cellOf(p)
+			sign := '\''
+			if d.fine {
+				sign = 0
+				d.p.Dot(p, canvas.Handler)
+			}
+			d.sign(x, y, sign, wayMark, handlerWay)
 		}
-		x, y := cell(d.at(p.At))
-		d.put(x, y, sign, d.weight(p.Sample))
+		left -= l
 	}
 }
 
-// arrow is the sign that points along a heading.
-func (d *pen) arrow(a geom.Angle) rune {
-	k := int((d.Camera.Turn(a).Compass().Degrees()+45)/90) % 4
-	return [4]rune{'^', '>', 'v', '<'}[k]
-}
-
-// handlerTrack draws his way.
-func (d *pen) handlerTrack() {
-	if !d.Show.Tracks || d.Run == nil {
-		return
-	}
-	samples := d.Run.Trace.Samples
-	path := make([]canvas.Pt, 0, len(samples))
-	for i := range samples {
-		if d.near(i) {
-			path = append(path, d.at(samples[i].Hand.At))
-		}
-	}
-	d.p.Path(path, canvas.Dotted, canvas.Handler)
-}
-
-// team draws the dog and the handler at the instant.
+// team draws the dog and the handler at the instant, or the place where the dog waits.
 func (d *pen) team() {
+	d.stands()
 	if d.now == nil {
+		if d.Run == nil && d.Layers.Has(Line) {
+			x, y := cellOf(d.at(d.Setup.Course.Start))
+			d.sign(x, y, 'D', dogMark, figure)
+		}
 		return
 	}
-	if d.Show.Handler {
+	if d.Layers.Has(Handler) {
 		d.handler(d.now.Hand)
 	}
 	b := d.now.Dog
-	x, y := cell(d.at(b.At))
-	d.beside(x, y, b.Heading, d.arrow(b.Heading), canvas.Dog|canvas.Strong)
-	d.put(x, y, 'D', canvas.Dog|canvas.Strong)
+	x, y := cellOf(d.at(b.At))
+	m := aheadMark
+	if d.Layers.Has(Strides) && d.Layers.Has(Line) {
+		m = strideMark
+	}
+	u := d.Camera.towards(b.Heading)
+	d.beside(x, y, u, ink{sign: arrow(u.X, u.Y/canvas.Aspect), role: table[m].Role, mark: m, rank: dogArrow})
+	d.sign(x, y, 'D', dogMark, figure)
 }
 
-// beside puts a sign into the cell next to x, y that lies along a heading.
-func (d *pen) beside(x, y int, along geom.Angle, sign rune, role canvas.Role) {
-	u := d.Camera.Turn(along).Unit()
-	dx, dy := 0, 0
-	if u.X > .38 {
-		dx = 1
-	} else if u.X < -.38 {
-		dx = -1
+// beside puts a sign into the cell next to x, y that lies along u.
+func (d *pen) beside(x, y int, u geom.Point, i ink) {
+	step := func(v float64) int {
+		switch {
+		case v > .38:
+			return 1
+		case v < -.38:
+			return -1
+		}
+		return 0
 	}
-	if u.Y > .38 {
-		dy = -1
-	} else if u.Y < -.38 {
-		dy = 1
-	}
-	d.put(x+dx, y+dy, sign, role)
+	d.put(x+step(u.X), y+step(u.Y), i)
 }
 
-// handler draws H, an arrow where his chest faces, and his arm.
+// handler draws H and where his arm points.
 func (d *pen) handler(h sim.Hand) {
-	x, y := cell(d.at(h.At))
-	if h.Arm != plan.SameArm {
+	x, y := cellOf(d.at(h.At))
+	if h.Arm != plan.SameArm && !d.Bare && d.Camera.Scale >= armFrom {
 		out := geom.Deg(70)
 		switch h.Signal {
 		case plan.Pull:
@@ -126,10 +90,11 @@ func (d *pen) handler(h sim.Hand) {
 		case plan.Push:
 			out = geom.Deg(110)
 		}
-		a := h.Chest + geom.Angle(h.Arm.Sign())*out
-		u := d.Camera.Turn(a).Unit()
-		d.beside(x, y, a, inks[bar][slantOf(u.X, -u.Y/canvas.Aspect)], canvas.Handler)
+		u := d.Camera.towards(h.Chest + geom.Angle(h.Arm.Sign())*out)
+		d.beside(x, y, u, ink{sign: 'a', role: table[armMark].Role, mark: armMark, rank: handlerWay})
 	}
-	d.beside(x, y, h.Chest, d.arrow(h.Chest), canvas.Handler|canvas.Strong)
-	d.put(x, y, 'H', canvas.Handler|canvas.Strong)
+	d.sign(x, y, 'H', handlerMark, figure)
 }
+
+// armFrom is the scale in columns to a metre from which his arm is drawn.
+const armFrom = 1.5
