@@ -7,11 +7,7 @@
 // Marks, Shieber 1995, ACM TOG 14:203).
 package place
 
-import (
-	"cmp"
-	"math"
-	"slices"
-)
+import "math"
 
 // Point is a place, or a direction.
 type Point struct{ X, Y float64 }
@@ -84,24 +80,22 @@ type search struct {
 	labels []Label
 	placed []Placed
 	cost   []float64
-	tries  []try
 }
 
 // try is a place for a label and what it costs before anything is covered.
 type try struct {
-	at   Rect
-	off  int
-	cost float64
+	at        Rect
+	side, off int
+	cost      float64
 }
 
 // settle gives label i its best place beside all others as they lie now.
 func (s *search) settle(i int) {
 	s.placed[i].OK = false
 	best, most := try{}, Never
-	for _, t := range s.around(i) {
-		if t.cost >= most {
-			break // the rest costs more even where nothing is covered
-		}
+	for q := s.around(i); q.next() && q.now.cost < most; { // the rest costs more even where nothing is covered
+		t := q.now
+		t.at = s.beside(&s.labels[i], sides[t.side], t.off)
 		if !s.inside(t.at) || s.touches(t.at, i) {
 			continue
 		}
@@ -138,17 +132,37 @@ func (s *search) makeRoom() {
 	}
 }
 
-// around lists the places for label i, the cheapest first.
-func (s *search) around(i int) []try {
-	s.tries = s.tries[:0]
-	l := &s.labels[i]
-	for off := range s.Most + 1 {
-		for k, side := range sides {
-			s.tries = append(s.tries, try{s.beside(l, side, off), off, s.Far*float64(off) + s.Turn*float64(k) + s.Side*l.against(side)})
+// queue gives the places around a label, the cheapest first.
+type queue struct {
+	now  try
+	base [len(sides)]float64 // cost of each side before it is moved off
+	offs [len(sides)]int     // how far off each comes next
+	far  float64
+	most int
+}
+
+// around is the queue of places for label i.
+func (s *search) around(i int) queue {
+	q := queue{far: s.Far, most: s.Most}
+	for k, side := range sides {
+		q.base[k] = s.Turn*float64(k) + s.Side*s.labels[i].against(side)
+	}
+	return q
+}
+
+func (q *queue) next() bool {
+	best, least := -1, Never
+	for k, off := range q.offs {
+		if c := q.base[k] + q.far*float64(off); off <= q.most && c < least {
+			best, least = k, c
 		}
 	}
-	slices.SortStableFunc(s.tries, func(a, b try) int { return cmp.Compare(a.cost, b.cost) })
-	return s.tries
+	if best < 0 {
+		return false
+	}
+	q.now = try{side: best, off: q.offs[best], cost: least}
+	q.offs[best]++
+	return true
 }
 
 // beside is label l on a side of its anchor, off steps away.

@@ -160,12 +160,25 @@ func (s *stamp) bar(y float64) {
 		s.solid(s.view(-far, y), s.view(far, y), '#', wingMark)
 		return
 	}
-	canvas.Trace(a, b, s.w, s.h, func(x, y int, r rune) { s.ink(x, y, r, barMark, obstacleInk) })
+	s.line(a, b)
 	if o.Kind == course.Tyre {
 		s.solid(a, b, '@', mouthMark)
 	}
 	s.solid(s.view(-far, y), a, '#', wingMark)
 	s.solid(b, s.view(far, y), '#', wingMark)
+}
+
+// line draws a bar: signs of one kind from end to end, with "_/" where it climbs half a row a
+// column.
+func (s *stamp) line(a, b canvas.Pt) {
+	lies := slantOf(b.X-a.X, b.Y-a.Y)
+	lowCells(a, b, func(x, y int, low bool) {
+		r := strokeSigns[lies]
+		if low && (lies == rising || lies == falling) {
+			r = '_'
+		}
+		s.ink(x, y, r, barMark, obstacleInk)
+	})
 }
 
 // solid draws one sign all along a line.
@@ -231,9 +244,8 @@ func (s *stamp) walls() {
 		canvas.Inside(quad[:], s.w, s.h, func(x, y int) { s.ink(x, y, ')', pipeMark, obstacleInk) })
 	}
 	for i := 1; i < n; i++ {
-		put := func(x, y int, r rune) { s.ink(x, y, r, barMark, obstacleInk) }
-		canvas.Trace(left[i-1], left[i], s.w, s.h, put)
-		canvas.Trace(right[i-1], right[i], s.w, s.h, put)
+		s.line(left[i-1], left[i])
+		s.line(right[i-1], right[i])
 	}
 	s.solid(left[0], right[0], '@', mouthMark)
 	s.solid(left[n-1], right[n-1], '@', mouthMark)

@@ -42,8 +42,8 @@ func rulerStep(u course.Units, perUnit, room float64) float64 {
 	return step * 40
 }
 
-// rulers writes the axis across the view along its foot and the other along its left edge, and
-// marks the edge of the ring.
+// rulers writes the axis across along the foot of the ring and the other along its left side, or
+// along the edges of the view where those of the ring lie outside, and marks the ring's edge.
 func (d *pen) rulers() {
 	if !d.Layers.Has(Rulers) {
 		return
@@ -53,19 +53,23 @@ func (d *pen) rulers() {
 	if r.left == 0 {
 		return
 	}
-	for y := range d.h {
-		for x := range r.left {
-			d.cells[y*d.w+x] = ink{sign: ' ', rank: ruler}
+	a, b := d.at(geom.Point{}), d.at(d.Setup.Course.Ring)
+	x := min(max(int(math.Floor(min(a.X, b.X)))-r.left, 0), d.w-r.left)
+	y := min(max(int(math.Ceil(max(a.Y, b.Y)-1e-6)), 1), d.h-1)
+	for j := range d.h {
+		for i := range r.left {
+			d.cells[j*d.w+x+i] = ink{sign: ' ', rank: ruler}
 		}
 	}
-	for x := range d.w {
-		d.cells[(d.h-1)*d.w+x] = ink{sign: ' ', rank: ruler}
+	for i := range d.w {
+		d.cells[y*d.w+i] = ink{sign: ' ', rank: ruler}
 	}
-	d.across(r)
-	d.upright(r)
+	d.across(x+r.left, y, max(a.X, b.X))
+	d.upright(x+r.left-1, y)
 }
 
-// axes are the directions on the map that run across the screen and up it, and their names.
+// axes are the directions on the map that run across the screen and up it, their names, and
+// how long the ring is in them.
 func (d *pen) axes() (across, up geom.Point, names [2]string, most [2]float64) {
 	x, y := geom.Point{X: 1}, geom.Point{Y: 1}
 	ring := d.Setup.Course.Ring
@@ -75,37 +79,40 @@ func (d *pen) axes() (across, up geom.Point, names [2]string, most [2]float64) {
 	return x, y, [2]string{"x", "y"}, [2]float64{ring.X, ring.Y}
 }
 
-// across is the ruler along the foot: its name and unit at the end.
-func (d *pen) across(r room) {
+// across is the ruler in row y from column from on: its name and unit behind the ring's edge.
+func (d *pen) across(from, y int, edge float64) {
 	axis, _, names, most := d.axes()
 	u := d.Setup.Course.Units
 	name := names[0] + " " + u.String()
 	f := u.Factor()
 	step := rulerStep(u, d.Camera.Scale*f, 4)
-	end := d.w - 1 // the last cell of a screen stays empty
+	end := d.w - 1 - len(name) // the last cell of a screen stays empty
+	if at := int(edge) + 3; at < end && at > from {
+		end = at
+	}
 	for n := 0.0; n*step*f <= most[0]+1e-6; n++ {
 		x, _ := cellOf(d.at(axis.Mul(n * step * f)))
 		s := strconv.Itoa(int(n * step))
 		x -= len(s) / 2
-		if x > r.left-1 && x+len(s) < end-len(name)-1 {
-			d.word(x, d.h-1, s, rulerMark, ruler)
+		if x >= from-1 && x+len(s) < end {
+			d.word(x, y, s, rulerMark, ruler)
 		}
 	}
-	d.word(end-len(name), d.h-1, name, rulerMark, ruler)
+	d.word(end, y, name, rulerMark, ruler)
 }
 
-// upright is the ruler along the left edge, its name at the top.
-func (d *pen) upright(r room) {
+// upright is the ruler that ends in column end, above row foot; its name at the top.
+func (d *pen) upright(end, foot int) {
 	_, axis, names, most := d.axes()
 	u := d.Setup.Course.Units
 	f := u.Factor()
 	step := rulerStep(u, d.Camera.Scale/2*f, 2)
-	d.word(0, 0, names[1], rulerMark, ruler)
+	d.word(end-1, 0, names[1], rulerMark, ruler)
 	for n := 0.0; n*step*f <= most[1]+1e-6; n++ {
 		y := int(math.Floor(d.at(axis.Mul(n*step*f)).Y - 1e-6))
 		s := strconv.Itoa(int(n * step))
-		if y >= 1 && y < d.h-1 {
-			d.word(r.left-1-len(s), y, s, rulerMark, ruler)
+		if y >= 1 && y < foot {
+			d.word(end-len(s), y, s, rulerMark, ruler)
 		}
 	}
 }

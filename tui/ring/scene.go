@@ -52,6 +52,7 @@ func Draw(v canvas.View, s Scene) Used {
 		return 0
 	}
 	d := ready(v, s)
+	defer d.done()
 	d.draw()
 	return d.onto(v)
 }

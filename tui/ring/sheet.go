@@ -2,6 +2,7 @@ package ring
 
 import (
 	"math"
+	"sync"
 
 	"cuewalk/tui/canvas"
 )
@@ -43,7 +44,23 @@ type sheet struct {
 	cells []ink
 }
 
-func newSheet(w, h int) sheet { return sheet{w, h, make([]ink, w*h)} }
+// kept are the cells of sheets that are done with.
+var kept = sync.Pool{New: func() any { return new([]ink) }}
+
+func newSheet(w, h int) sheet {
+	cells := *kept.Get().(*[]ink)
+	if cap(cells) < w*h {
+		cells = make([]ink, w*h)
+	}
+	cells = cells[:w*h]
+	clear(cells)
+	return sheet{w, h, cells}
+}
+
+// done gives the cells back; the sheet must not be used any more.
+func (s *sheet) done() {
+	kept.Put(&s.cells)
+}
 
 // put draws a sign if nothing higher stands in its cell, and reports whether it did.
 func (s *sheet) put(x, y int, i ink) bool {
@@ -85,6 +102,11 @@ func (s *sheet) onto(v canvas.View) Used {
 // cells calls do for each cell of the line from a to b: one for each column of a flat line,
 // one for each row of a steep one.
 func cells(a, b canvas.Pt, do func(x, y int)) {
+	lowCells(a, b, func(x, y int, _ bool) { do(x, y) })
+}
+
+// lowCells is cells that also tells where a flat line runs through the lower half of one.
+func lowCells(a, b canvas.Pt, do func(x, y int, low bool)) {
 	dx, dy := b.X-a.X, b.Y-a.Y
 	if math.IsNaN(dx+dy) || math.Abs(a.X)+math.Abs(a.Y)+math.Abs(b.X)+math.Abs(b.Y) > 1e5 {
 		return
@@ -99,7 +121,7 @@ func cells(a, b canvas.Pt, do func(x, y int)) {
 			if dx != 0 {
 				y += (min(max(float64(i)+.5, a.X), b.X) - a.X) * dy / dx
 			}
-			do(i, int(math.Floor(y)))
+			do(i, int(math.Floor(y)), y-math.Floor(y) >= .5)
 		}
 		return
 	}
@@ -109,7 +131,7 @@ func cells(a, b canvas.Pt, do func(x, y int)) {
 	first, last := int(math.Floor(a.Y)), max(int(math.Ceil(b.Y))-1, int(math.Floor(a.Y)))
 	for j := first; j <= last; j++ {
 		y := min(max(float64(j)+.5, a.Y), b.Y)
-		do(int(math.Floor(a.X+(y-a.Y)*dx/dy)), j)
+		do(int(math.Floor(a.X+(y-a.Y)*dx/dy)), j, false)
 	}
 }
 
