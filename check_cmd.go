@@ -4,11 +4,13 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"cuewalk/course/tomlfile"
+	"cuewalk/sim/belief"
 )
 
 // checkCommand is "cuewalk check".
@@ -18,16 +20,25 @@ func checkCommand() *cobra.Command {
 		Short: "Say everything that is wrong with course, plan and team files",
 		Long: `Check reads files and lists every problem of every one of them, each with its
 line and column and what to write instead. Nothing is run. Give a plan together
-with its course.`,
+with its course. A .txtar file holds a course, plans, teams and what is believed
+of them; its problems are told by its own lines.`,
 		Example: `  cuewalk check course.toml
-  cuewalk check course.toml plan.toml team.toml`,
+  cuewalk check course.toml plan.toml team.toml
+  cuewalk check case.txtar`,
 		Args: arguments(1, math.MaxInt),
 		RunE: func(cmd *cobra.Command, paths []string) error {
-			f, err := readFiles(paths)
-			if err != nil {
+			single, cases := byExtension(paths)
+			f, err := readFiles(single)
+			var wrong tomlfile.Problems
+			note(&wrong, "", err)
+			read := readCases(cases, &wrong)
+			if err := wrong.Err(); err != nil {
 				return err
 			}
-			return say(cmd.OutOrStdout(), f)
+			if err := say(cmd.OutOrStdout(), f); err != nil {
+				return err
+			}
+			return sayCases(cmd.OutOrStdout(), read)
 		},
 	}
 }
@@ -49,4 +60,46 @@ func say(w io.Writer, f *files) error {
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
+}
+
+// caseExtension marks a file that holds several.
+const caseExtension = ".txtar"
+
+func byExtension(paths []string) (single, cases []string) {
+	for _, path := range paths {
+		if filepath.Ext(path) == caseExtension {
+			cases = append(cases, path)
+		} else {
+			single = append(single, path)
+		}
+	}
+	return single, cases
+}
+
+// readCases reads case files and adds to wrong what is wrong with them.
+func readCases(paths []string, wrong *tomlfile.Problems) []*belief.Case {
+	var all []*belief.Case
+	for _, path := range paths {
+		data, err := tomlfile.ReadFile(path)
+		var c *belief.Case
+		if err == nil {
+			c, err = belief.Parse(path, data)
+		}
+		note(wrong, path, err)
+		if err == nil {
+			all = append(all, c)
+		}
+	}
+	return all
+}
+
+func sayCases(w io.Writer, all []*belief.Case) error {
+	for _, c := range all {
+		_, err := fmt.Fprintf(w, "%s: course %s, %s, %s, %s\n", tomlfile.Plain(c.File), tomlfile.Show(c.Course.Name),
+			several(len(c.Plans), "plan"), several(len(c.Teams), "team"), several(len(c.Beliefs), "statement"))
+		if err != nil {
+			return err
+		}
+	}
+	return nil
 }

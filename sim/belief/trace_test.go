@@ -1,12 +1,11 @@
 package belief
 
 import (
-	"context"
 	"flag"
 	"fmt"
-	"os"
-	"path/filepath"
 	"testing"
+
+	"cuewalk/sim"
 )
 
 var traceLeg = flag.Int("leg", 0, "leg whose likely run TestTrace prints")
@@ -17,14 +16,9 @@ func TestTrace(t *testing.T) {
 	if *traceLeg == 0 {
 		t.Skip("prints nothing without -leg")
 	}
-	for _, file := range files(t, ".") {
-		src, _ := os.ReadFile(file)
-		c, err := Parse(filepath.Base(file), src)
-		if err != nil {
-			t.Fatal(err)
-		}
-		f, _ := c.Runs(context.Background(), 1, 10)
-		for k, r := range f {
+	for _, file := range append(files(t, casesFolder), files(t, roundsFolder+"/seen")...) {
+		c := read(t, file)
+		for k, r := range likely(c) {
 			l := r.Legs[*traceLeg-1]
 			fmt.Println(k, "clean", l.Clean)
 			t0 := r.Trace.Samples[l.First].Time
@@ -45,4 +39,15 @@ func TestTrace(t *testing.T) {
 			}
 		}
 	}
+}
+
+// likely are the rehearsals of every plan with every team, by name.
+func likely(c *Case) map[string]*sim.Rehearsal {
+	out := map[string]*sim.Rehearsal{}
+	for p := range c.Plans {
+		for t, tm := range c.Teams {
+			out["{"+c.Plans[p]+" "+tm.Name+"}"] = sim.New(c.Course, c.Plan(p, t), tm).Rehearse()
+		}
+	}
+	return out
 }
