@@ -32,21 +32,24 @@ type Pair struct {
 	Time   Difference   // seconds, in worlds in which both were clean
 }
 
-// batch is how many worlds are run before the options are judged. Looking often costs
-// nothing in truth, and starting runs a little in time.
-const batch = 50
+// How many worlds are run before the options are judged: enough at first to give figures
+// that mean something, then fewer. Looking often costs nothing in truth, and starting runs
+// a little in time (C).
+const (
+	firstBatch = 200
+	batch      = 100
+)
 
-// Plans runs the options in the same worlds until one is shown to be the best or all have
-// met most worlds. The worlds hang on the seed alone, so the answer is the same on any
-// number of cores. It returns ctx's error when cancelled. All setups must be of one course.
+// Plans runs the options in the same worlds until one is shown to be the best, those left
+// are known to differ by nothing that matters, or all have met most worlds. The worlds hang
+// on the seed alone, so the answer is the same on any number of cores. It returns ctx's
+// error when cancelled. All setups must be of one course; most is at least 1.
 func Plans(ctx context.Context, options []*sim.Setup, seed uint64, most int, progress func(worlds int)) (*Result, error) {
-	legs := len(options[0].Course.Order)
-	s := newSeries(len(options), legs)
-	for s.race.Worlds() < most && len(s.race.Living()) > 1 || s.race.Worlds() == 0 {
-		n := min(batch, most-s.race.Worlds())
+	s := newSeries(len(options), len(options[0].Course.Order))
+	for k, n := 0, firstBatch; s.race.Worlds() < most && (k == 0 || s.open() || len(options) == 1); k, n = k+1, batch {
 		part := make([][]sim.Outcome, len(options))
 		for _, i := range s.race.Living() {
-			tally, err := options[i].RunMany(ctx, Luck(seed, s.race.Worlds()/batch), max(n, 1), nil)
+			tally, err := options[i].RunMany(ctx, Luck(seed, k), min(n, most-s.race.Worlds()), nil)
 			if err != nil {
 				return nil, err
 			}
@@ -58,6 +61,19 @@ func Plans(ctx context.Context, options []*sim.Setup, seed uint64, most int, pro
 		}
 	}
 	return s.result(), nil
+}
+
+// open reports whether more worlds may still tell something that matters.
+func (s *series) open() bool {
+	in := s.race.Living()
+	for i, a := range in {
+		for _, b := range in[i+1:] {
+			if !s.pairs[a][b].Run.NoMatter() {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // Luck returns a seed for part k of a series of worlds that hang on one seed: part 0 has

@@ -87,8 +87,9 @@ func TestAPlanIsNotToldFromItself(t *testing.T) {
 // The figures are those of the plain count of the same runs.
 func TestItCountsWhatTheRunsCount(t *testing.T) {
 	s := crosses(t, -1, "take-off")
-	r, err := Plans(context.Background(), []*sim.Setup{s}, 7, 1000, nil)
+	r, err := Plans(context.Background(), []*sim.Setup{s}, 7, firstBatch, nil)
 	require.NoError(t, err)
+	require.Equal(t, firstBatch, r.Worlds)
 	tally, err := s.RunMany(context.Background(), 7, r.Worlds, nil)
 	require.NoError(t, err)
 	assert.Equal(t, tally.Clean, r.Options[0].Clean)
