@@ -27,7 +27,7 @@ func TestTakeAdvice(t *testing.T) {
 		return found, err
 	}
 	s := open(t, o, 120, 40)
-	before := s.doc().plan()
+	before := s.doc().Plan()
 	for range s.run().Legs { // from the worst leg on: on one of them a change of one cue helps
 		if s.keys("o"); len(found.Advice) > 0 {
 			break
@@ -44,12 +44,12 @@ func TestTakeAdvice(t *testing.T) {
 	s.keys("x", "9") // no answers
 	require.NotNil(t, s.prompt)
 	s.keys("1")
-	assert.True(t, found.Advice[0].Plan.Equal(*s.doc().plan()))
-	assert.True(t, s.doc().altered())
+	assert.True(t, found.Advice[0].Plan.Equal(*s.doc().Plan()))
+	assert.True(t, s.doc().Altered())
 	assert.Contains(t, s.View(), "taken: cue")
 	assert.Contains(t, s.View(), "was ", "the chance before stays beside the new one")
 	s.keys("u")
-	assert.Same(t, before, s.doc().plan())
+	assert.Same(t, before, s.doc().Plan())
 }
 
 // A search can be stopped; an answer to something else than is on the screen is dropped.
@@ -66,17 +66,20 @@ func TestStaleAdvice(t *testing.T) {
 	s.keys("a", "left")
 	s.send(cmd())
 	assert.Nil(t, s.prompt, "the plan has changed since")
-	s.keys("u", "esc")
+	s.keys("u", "esc", "o")
+	require.NotNil(t, s.prompt, "but it was not sought in vain: for the plan as it was it is known")
+	s.keys("esc", "home")
 
 	first := s.take(keyOf("o"))
-	second := s.take(keyOf("o"))
+	assert.Nil(t, s.take(keyOf("o")), "it is looked for already")
 	s.send(first())
-	assert.Nil(t, s.prompt, "asked again meanwhile")
-	s.send(second())
 	require.NotNil(t, s.prompt)
 	s.keys("esc")
 	assert.Nil(t, s.prompt)
-	assert.False(t, s.doc().altered())
+	assert.False(t, s.doc().Altered())
+	s.keys("o")
+	require.NotNil(t, s.prompt, "what was found is not looked for again")
+	s.keys("esc", "end")
 
 	cmd = s.take(keyOf("o"))
 	s.keys("c")
@@ -93,12 +96,13 @@ func TestNoAdvice(t *testing.T) {
 	s := open(t, o, 120, 40)
 	s.keys("o")
 	assert.Contains(t, s.View(), words.NoAdvice)
-	s.o.advise = func(context.Context, *course.Course, *plan.Plan, *team.Team, int, uint64, int) (advice.Found, error) {
+	o.advise = func(context.Context, *course.Course, *plan.Plan, *team.Team, int, uint64, int) (advice.Found, error) {
 		return advice.Found{}, errors.New("given up")
 	}
+	s = open(t, o, 120, 40)
 	s.keys("o")
 	assert.Nil(t, s.prompt)
-	assert.Nil(t, s.search)
+	assert.Zero(t, s.s.Advising())
 }
 
 func TestPlainAdvice(t *testing.T) {
@@ -111,5 +115,5 @@ func TestPlainAdvice(t *testing.T) {
 	assert.Contains(t, said, "1: cue ")
 	assert.Contains(t, said, "The whole run: clean")
 	assert.NotEqual(t, before, string(d["inside.toml"]))
-	assert.Contains(t, said, "saved to inside.toml")
+	assert.Contains(t, said, "Saved to inside.toml")
 }

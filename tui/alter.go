@@ -10,6 +10,7 @@ import (
 	"cuewalk/plan/team"
 	"cuewalk/sim"
 	"cuewalk/tui/canvas"
+	"cuewalk/tui/session"
 	"cuewalk/tui/words"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -41,7 +42,7 @@ func (m *Model) startAltering() {
 		m.sides[0] = m.sides[m.lit]
 		m.mode = rehearsing
 	}
-	if m.sides[0].asSaved {
+	if m.sides[0].AsSaved {
 		m.say(canvas.Caution, "! this is the plan as saved: tab to the other side to alter")
 		return
 	}
@@ -88,7 +89,7 @@ func (m *Model) otherField(dir int) {
 
 // editing opens the chosen cue for a change.
 func (m *Model) editing() *editing {
-	p := m.doc().plan()
+	p := m.doc().Plan()
 	r := m.run()
 	e := &editing{m: m, action: m.alter.action}
 	if e.action > 0 && e.action <= len(p.Cues) {
@@ -108,7 +109,7 @@ func (m *Model) editing() *editing {
 
 // changedPlan is the plan with the edited cue in its place.
 func (e *editing) changedPlan() *plan.Plan {
-	p := e.m.doc().plan()
+	p := e.m.doc().Plan()
 	if e.action == 0 {
 		q := p.WithLeadOut(e.cue.Stand)
 		return &q
@@ -118,14 +119,7 @@ func (e *editing) changedPlan() *plan.Plan {
 }
 
 // fits reports whether the handler can be where the cue wants him.
-func (m *Model) fits(e *editing) bool { return len(hard(m.faultsOf(e.changedPlan()))) == 0 }
-
-// hard leaves out the faults that a plan can be rehearsed with: what a cross is called.
-func hard(faults []plan.Fault) []plan.Fault {
-	return slices.DeleteFunc(slices.Clone(faults), func(f plan.Fault) bool {
-		return f.Key == "cross" || f.Key == "arm" || f.Key == "plan" || f.Key == "for"
-	})
-}
+func (m *Model) fits(e *editing) bool { return len(session.Hard(m.faultsOf(e.changedPlan()))) == 0 }
 
 func (m *Model) changeField(dir int) tea.Cmd {
 	f, e := &m.fields()[m.alter.field], m.editing()
@@ -153,7 +147,7 @@ func (m *Model) typeField() {
 	case strings.HasPrefix(value, before) || value == "none" || value == "by the cross":
 		value = ""
 	case strings.HasPrefix(f.what, "move the stand"):
-		value = strings.Trim(words.Place(m.course.Units, e.cue.Stand), "()")
+		value = strings.Trim(words.Place(m.s.Course().Units, e.cue.Stand), "()")
 	case strings.Contains(f.what, "moment") || f.what == "shift":
 		value = e.cue.When.String()
 	}
@@ -173,18 +167,18 @@ func (m *Model) typeField() {
 // apply makes p the plan, unless nobody could run it; then it says why.
 func (m *Model) apply(p *plan.Plan, what string) tea.Cmd {
 	faults := m.faultsOf(p)
-	if h := hard(faults); len(h) > 0 {
+	if h := session.Hard(faults); len(h) > 0 {
 		m.say(canvas.Caution, "! "+h[0].String())
 		return nil
 	}
 	if len(faults) > 0 {
 		m.say(canvas.Caution, "! "+faults[0].String())
 	}
-	return m.shift(func(d *document) { d.push(p, what) })
+	return m.shift(func(d *session.Document) { d.Push(p, what) })
 }
 
 // shift changes the document shown and keeps the place on the axis.
-func (m *Model) shift(change func(d *document)) tea.Cmd {
+func (m *Model) shift(change func(d *session.Document)) tea.Cmd {
 	old := m.run()
 	if m.alter.base == nil {
 		m.alter.base = old
@@ -193,8 +187,7 @@ func (m *Model) shift(change func(d *document)) tea.Cmd {
 	m.at = joined(old, m.run(), m.at)
 	m.alter.action = min(m.alter.action, len(m.run().Setup.Actions)-1)
 	m.alter.field = min(m.alter.field, len(m.fields())-1)
-	m.resting = false
-	return m.keepRunning()
+	return tea.Batch(command(m.s.Resume()), m.keepRunning())
 }
 
 // before is the chance of the leg to number n before the changes, where it differs.
@@ -210,11 +203,11 @@ func (m *Model) before(n int) (float64, bool) {
 // addCue adds an empty cue at the moment under the cursor, or as soon after it as there is
 // room, and opens it.
 func (m *Model) addCue() tea.Cmd {
-	p, r := m.doc().plan(), m.run()
-	w := momentAt(r, m.course, m.at)
+	p, r := m.doc().Plan(), m.run()
+	w := momentAt(r, m.s.Course(), m.at)
 	for range 40 {
 		q, i := p.Insert(plan.Cue{When: w})
-		if len(hard(m.faultsOf(&q))) == 0 {
+		if len(session.Hard(m.faultsOf(&q))) == 0 {
 			m.alter.action, m.alter.field, m.alter.base = i+1, shiftField, nil
 			return m.apply(&q, fmt.Sprintf("add cue %d", i+1))
 		}
@@ -253,7 +246,7 @@ func momentAt(r *sim.Rehearsal, c *course.Course, at int) plan.Moment {
 }
 
 func (m *Model) deleteCue() tea.Cmd {
-	p := m.doc().plan()
+	p := m.doc().Plan()
 	i := m.alter.action - 1
 	if i < 0 || i >= len(p.Cues) {
 		return nil
@@ -266,8 +259,8 @@ func (m *Model) undo() tea.Cmd { return m.goVersion(-1, "undone: ") }
 func (m *Model) redo() tea.Cmd { return m.goVersion(1, "done again: ") }
 
 func (m *Model) goVersion(dir int, said string) tea.Cmd {
-	cmd := m.shift(func(d *document) {
-		if what := d.step(dir); what != "" {
+	cmd := m.shift(func(d *session.Document) {
+		if what := d.Step(dir); what != "" {
 			m.say(canvas.Quiet, said+what)
 		}
 	})
@@ -276,7 +269,7 @@ func (m *Model) goVersion(dir int, said string) tea.Cmd {
 
 // wordsKnown lists what the handler can say, his own words first, in a fixed order.
 func (m *Model) wordsKnown() []string {
-	t := m.teams[m.sides[m.active()].team]
+	t := m.s.Teams()[m.sides[m.active()].Team]
 	var own []string
 	for w := range t.Words {
 		own = append(own, w)

@@ -1,7 +1,6 @@
 package tui
 
 import (
-	"errors"
 	"regexp"
 	"strings"
 	"testing"
@@ -48,13 +47,13 @@ func TestSaveKeepsEveryOtherByte(t *testing.T) {
 			s, d := openCue(t, c.cue)
 			before := string(d["inside.toml"])
 			s.keys(c.keys...)
-			require.True(t, s.doc().altered(), s.note.text)
+			require.True(t, s.doc().Altered(), s.note.text)
 			assert.Equal(t, before, string(d["inside.toml"]), "nothing is written before it is asked for")
 			s.keys("s")
 			want := strings.Replace(before, c.old, c.new, 1)
 			require.NotEqual(t, before, want, "the case is about bytes of the file")
 			assert.Equal(t, want, string(d["inside.toml"]))
-			assert.False(t, s.doc().altered())
+			assert.False(t, s.doc().Altered())
 			s.keys("u", "s")
 			if c.new != "" {
 				assert.Equal(t, before, string(d["inside.toml"]), "undone and saved again, the file is as it was")
@@ -65,24 +64,24 @@ func TestSaveKeepsEveryOtherByte(t *testing.T) {
 
 func TestUndoWithoutLimit(t *testing.T) {
 	s, _ := openCue(t, 3)
-	first := *s.doc().plan()
+	first := *s.doc().Plan()
 	for range 30 {
 		s.keys("down", "right")
 	}
-	n := s.doc().now
+	n := s.doc().Version()
 	require.Greater(t, n, 15)
-	last := *s.doc().plan()
+	last := *s.doc().Plan()
 	for range n {
 		s.keys("u")
 	}
-	assert.True(t, first.Equal(*s.doc().plan()))
-	assert.False(t, s.doc().altered())
+	assert.True(t, first.Equal(*s.doc().Plan()))
+	assert.False(t, s.doc().Altered())
 	s.keys("u")
 	for range n {
 		s.keys("U")
 	}
-	assert.True(t, last.Equal(*s.doc().plan()))
-	assert.True(t, s.doc().altered())
+	assert.True(t, last.Equal(*s.doc().Plan()))
+	assert.True(t, s.doc().Altered())
 }
 
 // The run follows at once, and the old chance stays beside the new one until one moves on.
@@ -108,16 +107,16 @@ func TestOldChanceBesideTheNew(t *testing.T) {
 
 func TestWhatCannotBeRunIsRefused(t *testing.T) {
 	s, _ := openCue(t, 1)
-	was := s.doc().plan()
+	was := s.doc().Plan()
 	s.keys("enter", "ctrl+u")
 	s.typeText("9 take-off")
 	s.keys("enter")
-	assert.Same(t, was, s.doc().plan())
+	assert.Same(t, was, s.doc().Plan())
 	assert.Contains(t, s.note.text, "!", "it says why")
 	s.keys("enter", "ctrl+u")
 	s.typeText("somewhen")
 	s.keys("enter")
-	assert.Same(t, was, s.doc().plan())
+	assert.Same(t, was, s.doc().Plan())
 	assert.Contains(t, s.note.text, "somewhen")
 }
 
@@ -126,11 +125,11 @@ func TestTypeAValue(t *testing.T) {
 	s.keys("down", "enter", "ctrl+u")
 	s.typeText("17.3 20.5")
 	s.keys("enter")
-	assert.InDelta(t, 17.3, s.doc().plan().Cues[2].Stand.X, 1e-9)
+	assert.InDelta(t, 17.3, s.doc().Plan().Cues[2].Stand.X, 1e-9)
 	s.keys("up", "up", "up", "enter", "ctrl+u") // the moment: strides, event, number
 	s.typeText("4 landing +1.5")
 	s.keys("enter")
-	assert.Equal(t, plan.Moment{Number: 4, Event: plan.Landing, Strides: 1.5}, s.doc().plan().Cues[2].When)
+	assert.Equal(t, plan.Moment{Number: 4, Event: plan.Landing, Strides: 1.5}, s.doc().Plan().Cues[2].When)
 	s.keys("enter", "esc")
 	assert.Nil(t, s.prompt)
 	assert.Equal(t, altering, s.mode, "esc leaves the line, not the cue")
@@ -139,19 +138,19 @@ func TestTypeAValue(t *testing.T) {
 func TestAddAndDeleteACue(t *testing.T) {
 	s, d := openCue(t, 3)
 	before := string(d["inside.toml"])
-	n := len(s.doc().plan().Cues)
+	n := len(s.doc().Plan().Cues)
 	s.keys(".", ".", "i")
-	require.Len(t, s.doc().plan().Cues, n+1, s.note.text)
+	require.Len(t, s.doc().Plan().Cues, n+1, s.note.text)
 	for i := 1; i <= n; i++ {
-		assert.True(t, s.doc().plan().Cues[i-1].When.Before(s.doc().plan().Cues[i].When), "cues stay in order")
+		assert.True(t, s.doc().Plan().Cues[i-1].When.Before(s.doc().Plan().Cues[i].When), "cues stay in order")
 	}
 	s.keys("s")
 	assert.Contains(t, string(d["inside.toml"]), "# the cross")
 	s.keys("d", "s")
-	assert.Len(t, s.doc().plan().Cues, n)
+	assert.Len(t, s.doc().Plan().Cues, n)
 	assert.Equal(t, before, string(d["inside.toml"]), "added, saved, deleted, saved: the file is as it was")
 	s.keys("u")
-	assert.Len(t, s.doc().plan().Cues, n+1)
+	assert.Len(t, s.doc().Plan().Cues, n+1)
 }
 
 func TestSaveAsNeverOverAFile(t *testing.T) {
@@ -166,7 +165,7 @@ func TestSaveAsNeverOverAFile(t *testing.T) {
 	assert.Equal(t, "inside-2.toml", s.prompt.value)
 	s.keys("enter")
 	assert.Contains(t, string(d["inside-2.toml"]), `"4 take-off -1.5"`)
-	assert.Equal(t, "inside-2.toml", s.doc().file, "from now on it is this file")
+	assert.Equal(t, "inside-2.toml", s.doc().File(), "from now on it is this file")
 }
 
 func TestQuitAsksAboutWhatIsNotSaved(t *testing.T) {
@@ -175,7 +174,7 @@ func TestQuitAsksAboutWhatIsNotSaved(t *testing.T) {
 	require.NotNil(t, s.prompt)
 	s.keys("esc")
 	assert.Nil(t, s.prompt)
-	assert.True(t, s.doc().altered(), "esc loses nothing")
+	assert.True(t, s.doc().Altered(), "esc loses nothing")
 	s.keys("q", "x")
 	assert.NotNil(t, s.prompt, "another key is no answer")
 	_, cmd := s.Update(keyOf("d"))
@@ -194,11 +193,11 @@ func TestQuitAsksAboutWhatIsNotSaved(t *testing.T) {
 }
 
 func TestFailedSaveKeepsEverything(t *testing.T) {
-	s, _ := openCue(t, 3)
-	s.o.Save = func(string, []byte) error { return errors.New("disk full") }
+	s, d := openCue(t, 3)
+	d[fullDisk] = nil
 	s.keys("left", "s")
-	assert.True(t, s.doc().altered())
-	assert.Contains(t, s.View(), "not saved: disk full")
+	assert.True(t, s.doc().Altered())
+	assert.Contains(t, s.View(), "not saved: the disk is full")
 }
 
 func TestOutsideChangeIsNotWrittenOver(t *testing.T) {

@@ -1,11 +1,8 @@
 package tui
 
 import (
-	"context"
 	"testing"
 	"time"
-
-	"cuewalk/sim"
 
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/assert"
@@ -18,48 +15,10 @@ func TestRunsFollowAChange(t *testing.T) {
 	s := open(t, o, 120, 40)
 	s.finish(s.Init())
 	assert.Equal(t, 210, s.run().Runs)
-	assert.Nil(t, s.batch)
+	assert.False(t, s.s.Running())
 	s.keys("5", "enter", "a", "left")
 	assert.Equal(t, 210, s.run().Runs, "the altered plan has runs of its own")
 	assert.Less(t, s.run().Low, s.run().High)
-}
-
-// A series given up, and one that is not the present one, change nothing.
-func TestStaleAnswersAreDropped(t *testing.T) {
-	o, _ := practice(t)
-	o.Runs = 300
-	s := open(t, o, 120, 40)
-	first := s.Init()
-	require.NotNil(t, s.batch)
-	number := s.batch.number
-	q := s.batch.q
-	_, second := s.Update(keyOf("p")) // another plan: the first series is not wanted any more
-	require.NotEqual(t, number, s.batch.number)
-	s.Update(talliedMsg{number: number, tally: &sim.Tally{Runs: 200, Clean: 200}})
-	assert.Zero(t, s.ask(q).Runs)
-	s.Update(progressMsg{number, 150})
-	assert.Zero(t, s.batch.done)
-	s.finish(first)
-	s.finish(second)
-	assert.Zero(t, s.ask(q).Runs)
-	assert.Equal(t, 300, s.run().Runs)
-}
-
-func TestEscStopsTheRuns(t *testing.T) {
-	o, _ := practice(t)
-	o.Runs = 1 << 20
-	s := open(t, o, 120, 40)
-	cmd := s.Init()
-	ctx := s.batch.ctx
-	s.keys("esc")
-	assert.ErrorIs(t, ctx.Err(), context.Canceled)
-	assert.Nil(t, s.batch)
-	assert.True(t, s.resting)
-	s.finish(cmd)
-	assert.Zero(t, s.run().Runs)
-	s.o.Runs = 100
-	s.keys("r")
-	assert.Equal(t, 100, s.run().Runs)
 }
 
 // Keys are answered while runs go on: nothing waits for a series.
@@ -74,7 +33,7 @@ func TestKeysStayLive(t *testing.T) {
 		s.View()
 	}
 	assert.Less(t, time.Since(start), 2*time.Second, "twenty steps beside a million runs")
-	s.close()
+	s.s.Close()
 }
 
 func TestPlay(t *testing.T) {

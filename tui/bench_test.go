@@ -37,7 +37,7 @@ func BenchmarkAlterFirstPicture(b *testing.B) {
 	b.ReportAllocs()
 	key := [2]string{"left", "right"}
 	for i := 0; b.Loop(); i++ {
-		s.answers.forget()
+		s.s.Forget()
 		s.Update(keyOf(key[i%2]))
 		s.View()
 	}
@@ -56,7 +56,7 @@ func BenchmarkAlter200Runs(b *testing.B) {
 			key := [2]string{"left", "right"}
 			s.keys(key[:]...) // from the second alteration of a cue on, runs begin near it
 			for i := 0; b.Loop(); i++ {
-				s.answers.forget()
+				s.s.Forget()
 				s.keys(key[i%2])
 			}
 		})

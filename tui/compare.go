@@ -14,16 +14,16 @@ import (
 // else the same plan as its file has it.
 func (m *Model) other(a side) side {
 	switch {
-	case len(m.docs) > 1:
-		return side{doc: (a.doc + 1) % len(m.docs), team: a.team}
-	case len(m.teams) > 1:
-		return side{doc: a.doc, team: (a.team + 1) % len(m.teams)}
+	case len(m.s.Docs()) > 1:
+		return side{Doc: (a.Doc + 1) % len(m.s.Docs()), Team: a.Team}
+	case len(m.s.Teams()) > 1:
+		return side{Doc: a.Doc, Team: (a.Team + 1) % len(m.s.Teams())}
 	}
-	return side{doc: a.doc, team: a.team, asSaved: true}
+	return side{Doc: a.Doc, Team: a.Team, AsSaved: true}
 }
 
 func (m *Model) compare() tea.Cmd {
-	if m.sides[1] == m.sides[0] || m.sides[1].asSaved {
+	if m.sides[1] == m.sides[0] || m.sides[1].AsSaved {
 		m.sides[1] = m.other(m.sides[0])
 	}
 	if m.question(0) == m.question(1) {
@@ -38,10 +38,10 @@ func (m *Model) compare() tea.Cmd {
 
 // leaveCompare goes on with the plan that was lit.
 func (m *Model) leaveCompare() tea.Cmd {
-	if m.lit == 1 && !m.sides[1].asSaved {
+	if m.lit == 1 && !m.sides[1].AsSaved {
 		m.sides[0], m.sides[1] = m.sides[1], m.sides[0]
 	} else if m.lit == 1 {
-		m.at = joined(m.ask(m.question(1)), m.ask(m.question(0)), m.at)
+		m.at = joined(m.s.Ask(m.question(1)), m.s.Ask(m.question(0)), m.at)
 	}
 	m.mode, m.lit = rehearsing, 0
 	return m.keepRunning()
@@ -56,20 +56,20 @@ func (m *Model) otherSide(int) {
 
 func (m *Model) nextPlan(dir int) {
 	s := &m.sides[m.active()]
-	s.doc = (s.doc + dir + len(m.docs)) % len(m.docs)
+	s.Doc = (s.Doc + dir + len(m.s.Docs())) % len(m.s.Docs())
 	m.switched()
 }
 
 func (m *Model) nextTeam(dir int) {
 	s := &m.sides[m.active()]
-	s.team = (s.team + dir + len(m.teams)) % len(m.teams)
+	s.Team = (s.Team + dir + len(m.s.Teams())) % len(m.s.Teams())
 	m.switched()
 }
 
 // sideBefore remembers where the axis was, for a change of plan or team.
 func (m *Model) switched() {
 	s := &m.sides[m.active()]
-	s.asSaved = false
+	s.AsSaved = false
 	m.alter.base = nil
 	m.at = within(m.run(), m.at)
 	if m.mode == altering {

@@ -40,7 +40,7 @@ func TestCompareKeepsTheNumber(t *testing.T) {
 	s.keys("down", "tab")
 	assert.Equal(t, 6, s.run().Legs[legIndex(s.run(), s.at)].Number)
 	s.keys("tab", "esc")
-	assert.Equal(t, "Outside, further back", s.question(0).plan.Name, "the lit plan is gone on with")
+	assert.Equal(t, "Outside, further back", s.question(0).Plan.Name, "the lit plan is gone on with")
 	assert.Equal(t, rehearsing, s.mode)
 }
 
@@ -54,7 +54,7 @@ func TestCompareWithWhatIsSaved(t *testing.T) {
 	s.keys("5", "enter", "a", "left", "esc", "c")
 	assert.Equal(t, comparing, s.mode)
 	assert.Contains(t, s.View(), "(as saved)")
-	assert.NotEqual(t, s.question(0).plan, s.question(1).plan)
+	assert.NotEqual(t, s.question(0).Plan, s.question(1).Plan)
 }
 
 func TestAnyTwoPlans(t *testing.T) {
@@ -64,9 +64,9 @@ func TestAnyTwoPlans(t *testing.T) {
 	o.Plans = append(o.Plans, PlanFile{Plan: &third})
 	s := open(t, o, 120, 40)
 	s.keys("c", "tab", "p")
-	assert.Equal(t, [2]int{0, 2}, [2]int{s.sides[0].doc, s.sides[1].doc})
+	assert.Equal(t, [2]int{0, 2}, [2]int{s.sides[0].Doc, s.sides[1].Doc})
 	s.keys("t")
-	assert.Equal(t, 1, s.sides[1].team)
+	assert.Equal(t, 1, s.sides[1].Team)
 	assert.Contains(t, s.View(), "Third | Moth and Ilse")
 }
 

@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"fmt"
 	"strconv"
 
 	"cuewalk/sim"
@@ -65,8 +66,8 @@ func halves(r rect) [2]rect {
 var letters = [2]string{"A", "B"}
 
 func (m *Model) drawCompare(canvas.View) {
-	r := [2]*sim.Rehearsal{m.ask(m.question(0)), m.ask(m.question(1))}
-	l := layCompare(m.w, m.h, m.lit, len(m.broken) > 0, len(r[0].Legs))
+	r := [2]*sim.Rehearsal{m.s.Ask(m.question(0)), m.s.Ask(m.question(1))}
+	l := layCompare(m.w, m.h, m.lit, len(m.s.Broken()) > 0, len(r[0].Legs))
 	at := [2]int{}
 	at[m.lit] = within(r[m.lit], m.at)
 	at[1-m.lit] = joined(r[m.lit], r[1-m.lit], m.at)
@@ -99,7 +100,7 @@ func (m *Model) drawTitled(box rect, i int, draw func(box rect)) {
 	v := m.sub(box)
 	v.Rule(0, 0, box.w, canvas.Quiet)
 	m.drawLetter(v, 1, 0, i)
-	v.TextFit(5, 0, box.w-6, " "+words.Safe(m.question(i).plan.Name)+" ", canvas.Quiet)
+	v.TextFit(5, 0, box.w-6, " "+words.Safe(m.question(i).Plan.Name)+" ", canvas.Quiet)
 	draw(rect{box.x, box.y + 1, box.w, box.h - 1})
 }
 
@@ -120,19 +121,19 @@ func (m *Model) drawSideHead(v canvas.View, i int, r *sim.Rehearsal) {
 	if w >= 72 {
 		chance += "  " + words.Seconds(r.Time)
 	}
-	if m.batch != nil && m.batch.q == m.question(i) && w >= 100 {
-		chance += "  " + m.progress()
+	if done, of, going := m.s.Progress(m.question(i)); going && w >= 100 {
+		chance += fmt.Sprintf("  %d of %d runs", done, of)
 	}
 	end := v.TextEnd(w-1, 0, chance, canvas.Plain|canvas.Strong)
 	x := m.drawLetter(v, 0, 0, i)
 	q := m.question(i)
-	name := words.Safe(q.plan.Name)
-	if m.sides[i].asSaved {
+	name := words.Safe(q.Plan.Name)
+	if m.sides[i].AsSaved {
 		name += " (as saved)"
-	} else if m.docs[m.sides[i].doc].altered() {
+	} else if m.s.Docs()[m.sides[i].Doc].Altered() {
 		name += " *"
 	}
-	v.TextFit(x+1, 0, end-x-2, name+" | "+words.Safe(q.team.Name), canvas.Plain)
+	v.TextFit(x+1, 0, end-x-2, name+" | "+words.Safe(q.Team.Name), canvas.Plain)
 }
 
 // drawTable lists the legs with both chances, the difference with a "*" where it is more than

@@ -127,7 +127,7 @@ func (e *editing) shift(dir int) bool {
 // number moves the moment to the number before or after; before 1 comes the release.
 func (e *editing) number(dir int) bool {
 	n := e.cue.When.Number + dir
-	if n < 0 || n > len(e.m.course.Order) {
+	if n < 0 || n > len(e.m.s.Course().Order) {
 		return false
 	}
 	after := e.cue.When.Event.After()
@@ -180,7 +180,7 @@ func (e *editing) setWhen(s string) error {
 
 // stridesOfMap is how far an arrow moves a stand: half a metre, or a foot.
 func (e *editing) stepOfMap() float64 {
-	if e.m.course.Units == course.Feet {
+	if e.m.s.Course().Units == course.Feet {
 		return course.FootLength
 	}
 	return .5
@@ -190,7 +190,7 @@ func (e *editing) standing(x float64) string {
 	if !e.cue.HasStand {
 		return "none"
 	}
-	return strings.TrimSuffix(words.Length(e.m.course.Units, x), " "+e.m.course.Units.String())
+	return strings.TrimSuffix(words.Length(e.m.s.Course().Units, x), " "+e.m.s.Course().Units.String())
 }
 
 // farthestHop is how many steps a stand is moved on to get past what cannot be stood in.
@@ -218,7 +218,7 @@ func (e *editing) setStand(s string) error {
 	if len(f) == 2 {
 		x, errX := strconv.ParseFloat(f[0], 64)
 		y, errY := strconv.ParseFloat(f[1], 64)
-		if p := (geom.Point{X: x, Y: y}).Mul(e.m.course.Units.Factor()); errX == nil && errY == nil && p.Finite() {
+		if p := (geom.Point{X: x, Y: y}).Mul(e.m.s.Course().Units.Factor()); errX == nil && errY == nil && p.Finite() {
 			e.cue.Stand, e.cue.HasStand = p, true
 			return nil
 		}
@@ -260,7 +260,7 @@ func (e *editing) turn(dir int) bool {
 		return true
 	}
 	all := []plan.Shoulders{{}, {Facing: plan.FaceNext}, {Facing: plan.FaceWay}, {Facing: plan.FaceDog}}
-	for n := max(e.cue.When.Number, 1); n <= min(e.cue.When.Number+3, len(e.m.course.Order)); n++ {
+	for n := max(e.cue.When.Number, 1); n <= min(e.cue.When.Number+3, len(e.m.s.Course().Order)); n++ {
 		all = append(all, plan.Shoulders{Facing: plan.FaceNumber, Number: n})
 	}
 	at := len(all) - 1

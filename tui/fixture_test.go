@@ -3,6 +3,7 @@ package tui
 import (
 	"cmp"
 	"context"
+	"errors"
 	"fmt"
 	"io/fs"
 	"os"
@@ -37,14 +38,22 @@ func (d disk) read(path string) ([]byte, error) {
 	return nil, fs.ErrNotExist
 }
 
-func (d disk) save(path string, data []byte) error { d[path] = data; return nil }
+// fullDisk is the name of a file that fills the disk: nothing more can be written.
+const fullDisk = "full"
+
+func (d disk) save(path string, data []byte) error {
+	if _, full := d[fullDisk]; full {
+		return errors.New("the disk is full")
+	}
+	d[path] = data
+	return nil
+}
 
 func (d disk) create(path string, data []byte) error {
 	if _, ok := d[path]; ok {
 		return fmt.Errorf("%s is there already: %w", path, fs.ErrExist)
 	}
-	d[path] = data
-	return nil
+	return d.save(path, data)
 }
 
 // practice is the course, both plans and both teams of testdata, on a disk in memory.
@@ -70,7 +79,7 @@ func practice(t testing.TB) (Options, disk) {
 	for _, f := range []string{"inside.toml", "outside.toml"} {
 		p, err := plan.Parse(f, d[f], c, o.Teams[0])
 		require.NoError(t, err)
-		o.Plans = append(o.Plans, PlanFile{p, d[f]})
+		o.Plans = append(o.Plans, PlanFile{Plan: p, Raw: d[f]})
 	}
 	return o, d
 }

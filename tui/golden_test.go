@@ -1,7 +1,6 @@
 package tui
 
 import (
-	"errors"
 	"flag"
 	"fmt"
 	"os"
@@ -115,10 +114,11 @@ func TestBrokenPicture(t *testing.T) {
 	o, d := practice(t)
 	s := open(t, fixed(o), 80, 24)
 	d["inside.toml"] = []byte("plan = \"x\"\nlead-out = [1, 2]\n\n[[cue]]\nwhen = 7\n")
-	s.send(changedMsg{"inside.toml", s.watched})
+	s.writtenOutside("inside.toml")
 	golden(t, "broken-80x24", s.View())
 	assert.Contains(t, s.View(), "inside.toml:5:")
-	s.send(readMsg{"inside.toml", nil, errors.New("gone")})
-	assert.Contains(t, s.View(), "! gone ")
+	delete(d, "inside.toml")
+	s.writtenOutside("inside.toml")
+	assert.Contains(t, s.View(), "! file does not exist")
 	assert.Contains(t, s.View(), "the last good state is shown")
 }

@@ -125,9 +125,9 @@ func (m *Model) drawPage(v canvas.View) {
 	case signsPage:
 		title = "What the signs mean"
 	case legPage:
-		title = "To " + words.Target(m.course, m.walked().run.Legs[max(legIndex(m.run(), m.at), 0)].Number)
+		title = "To " + words.Target(m.s.Course(), m.walked().run.Legs[max(legIndex(m.run(), m.at), 0)].Number)
 	case coursePage:
-		title = words.Safe(m.course.Name)
+		title = words.Safe(m.s.Course().Name)
 	}
 	v.TextFit(0, 0, w, title, canvas.Title)
 	rows := m.pageRows(w - 1)

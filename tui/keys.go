@@ -89,11 +89,11 @@ func inAlter(m *Model) bool    { return m.mode == altering }
 func inRehearse(m *Model) bool { return m.mode == rehearsing }
 func inCompare(m *Model) bool  { return m.mode == comparing }
 func typing(m *Model) bool     { return m.typed != "" }
-func manyPlans(m *Model) bool  { return len(m.docs) > 1 }
-func manyTeams(m *Model) bool  { return len(m.teams) > 1 }
-func canUndo(m *Model) bool    { return m.doc().now > 0 }
-func canRedo(m *Model) bool    { return m.doc().now+1 < len(m.doc().versions) }
-func unsavedNow(m *Model) bool { return m.doc().altered() }
+func manyPlans(m *Model) bool  { return len(m.s.Docs()) > 1 }
+func manyTeams(m *Model) bool  { return len(m.s.Teams()) > 1 }
+func canUndo(m *Model) bool    { return m.doc().CanUndo() }
+func canRedo(m *Model) bool    { return m.doc().CanRedo() }
+func unsavedNow(m *Model) bool { return m.doc().Altered() }
 func onePlan(m *Model) bool    { return m.mode != comparing }
 
 // act makes a key's deed of one that needs neither direction nor key.
@@ -174,12 +174,12 @@ func planKeys() keyMap {
 		{group: g, back: []string{"P"}, keys: []string{"p"}, label: "p P", what: "the next plan, the one before", foot: "next plan", rank: 8, live: both(manyPlans, planned), do: nextOf((*Model).nextPlan)},
 		{group: g, back: []string{"T"}, keys: []string{"t"}, label: "t T", what: "the next team, the one before", foot: "next team", rank: 9, live: manyTeams, do: nextOf((*Model).nextTeam)},
 		{group: g, keys: []string{"r"}, label: "r", what: "make the runs again after they were stopped", foot: "run", rank: 3,
-			live: func(m *Model) bool { return m.resting && planned(m) }, do: act((*Model).runAgain)},
+			live: func(m *Model) bool { return m.s.Resting() && planned(m) }, do: act((*Model).runAgain)},
 		{group: g, keys: []string{"u"}, label: "u", what: "undo", foot: "undo", rank: 8, alterRank: 3, live: both(planned, canUndo), do: act((*Model).undo)},
 		{group: g, keys: []string{"U", "ctrl+r"}, label: "U", what: "redo", foot: "redo", rank: 7, live: both(planned, canRedo), do: act((*Model).redo)},
 		{group: g, keys: []string{"s", "ctrl+s"}, label: "s", what: "save the plan to its file", foot: "save", rank: 4, alterRank: 4, live: both(planned, unsavedNow), do: act((*Model).save)},
 		{group: g, keys: []string{"S"}, label: "S", what: "save the plan as a new file", live: planned, do: act((*Model).saveAs)},
-		{group: g, keys: []string{"R"}, label: "R", what: "take over what was changed outside", foot: "take", rank: 0, live: func(m *Model) bool { return planned(m) && m.doc().outside != nil }, do: act((*Model).takeOutside)},
+		{group: g, keys: []string{"R"}, label: "R", what: "take over what was changed outside", foot: "take", rank: 0, live: func(m *Model) bool { return planned(m) && m.doc().Outside() }, do: act((*Model).takeOutside)},
 	}
 }
 
@@ -216,11 +216,11 @@ func (m *Model) backStep() string {
 		return "one plan"
 	case m.camera.own != nil || m.camera.whole || m.camera.follow:
 		return "the leg"
-	case m.mode == walking && len(m.docs) > 0:
+	case m.mode == walking && len(m.s.Docs()) > 0:
 		return "the plan"
-	case m.search != nil:
+	case m.s.Advising() > 0:
 		return stopSearch
-	case m.batch != nil:
+	case m.s.Running():
 		return stopRuns
 	}
 	return ""
@@ -241,17 +241,15 @@ func (m *Model) back() tea.Cmd {
 	case "the plan":
 		return m.leaveWalk()
 	case stopSearch:
-		m.stopSearch()
+		m.s.StopAdvice()
 		m.say(canvas.Quiet, "no more changes are tried")
 	case stopRuns:
-		m.stopRunning()
-		m.resting = true
+		m.s.Rest()
 		m.say(canvas.Quiet, "the runs were stopped; r makes them again")
 	}
 	return nil
 }
 
 func (m *Model) runAgain() tea.Cmd {
-	m.resting = false
-	return m.keepRunning()
+	return command(m.s.Resume())
 }

@@ -48,7 +48,7 @@ func TestEscLosesNothing(t *testing.T) {
 		o, _ := practice(t)
 		s := open(t, fixed(o), 80, 24)
 		s.keys(v.keys...)
-		plan, at, walked := s.doc().plan(), s.at, s.mode == walking
+		plan, at, walked := s.doc().Plan(), s.at, s.mode == walking
 		for range 6 {
 			s.keys("esc")
 		}
@@ -56,7 +56,7 @@ func TestEscLosesNothing(t *testing.T) {
 		assert.Nil(t, s.prompt, v.name)
 		assert.Equal(t, noPage, s.page, v.name)
 		assert.Equal(t, camera{last: s.camera.last}, s.camera, v.name)
-		assert.Same(t, plan, s.doc().plan(), v.name)
+		assert.Same(t, plan, s.doc().Plan(), v.name)
 		if !walked { // that has an axis of its own
 			assert.Equal(t, at, s.at, v.name)
 		}

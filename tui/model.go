@@ -1,14 +1,13 @@
 package tui
 
 import (
-	"context"
 	"time"
 
-	"cuewalk/course"
 	"cuewalk/plan/team"
 	"cuewalk/sim"
 	"cuewalk/sim/dog"
 	"cuewalk/tui/canvas"
+	"cuewalk/tui/session"
 	"cuewalk/tui/words"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -25,11 +24,11 @@ const (
 	walking // reading the course without a plan
 )
 
-// side is one plan with one team on the screen.
-type side struct {
-	doc, team int
-	asSaved   bool // the plan as its file has it, not as it stands now
-}
+// question is what a rehearsal is the answer to; side is a plan with a team on the screen.
+type (
+	question = session.Question
+	side     = session.Pick
+)
 
 // Model is the whole screen. It is changed by Update alone.
 type Model struct {
@@ -41,12 +40,8 @@ type Model struct {
 	frame   string // what View returned last
 	stale   bool   // something changed since
 
-	course  *course.Course
-	teams   []*team.Team
-	docs    []*document
-	answers answers
-	walks   map[*team.Team]*walk
-	broken  map[string]error // files that could not be read again, by path
+	s     *session.Session
+	walks map[*team.Team]*walk
 
 	mode  mode
 	sides [2]side // the plan shown, and the one it is compared with
@@ -66,16 +61,7 @@ type Model struct {
 	places []place // what a click can hit, as drawn last
 	seen   []dog.Seen
 
-	batch    *batch
-	batches  int
-	resting  bool // runs were cancelled; they wait for the next change
-	starting bool // a first plan is on its way
-	search   *search
-	searches int
-	events   chan string
-	watched  int // number of the present watch
-	watching context.Context
-	cancel   func()
+	quitting bool // the program is left after a save
 }
 
 // note is one line said to the user until the next key.
@@ -88,16 +74,14 @@ type note struct {
 // without course or team give a screen that says so.
 func New(o Options) tea.Model {
 	o.fill()
-	m := &Model{o: o, canvas: canvas.New(0, 0), palette: palette(o), keys: newKeyMap(), stale: true,
-		course: o.Course, teams: o.Teams, broken: map[string]error{}}
-	for _, f := range o.Plans {
-		m.docs = append(m.docs, newDocument(f))
+	m := &Model{o: o, canvas: canvas.New(0, 0), palette: palette(o), keys: newKeyMap(), stale: true, s: session.New(o.session())}
+	if m.ready() {
+		m.sides[1] = m.other(m.sides[0])
 	}
-	m.sides[1] = m.other(m.sides[0])
 	m.canvas.Fine = o.Fine && canvas.FineFits()
 	switch {
 	case !m.ready():
-	case len(m.docs) == 0:
+	case len(m.s.Docs()) == 0:
 		m.mode = walking
 	default:
 		m.toWorst()
@@ -112,7 +96,7 @@ func palette(o Options) *canvas.Palette {
 	return canvas.NewPalette(o.Profile, !o.Light)
 }
 
-func (m *Model) ready() bool { return m.o.check() == nil }
+func (m *Model) ready() bool { return m.s.Ready() == nil }
 
 // toWorst opens on the leg that goes wrong most: what the screen is looked at for.
 func (m *Model) toWorst() {
@@ -156,39 +140,20 @@ func (m *Model) take(msg tea.Msg) tea.Cmd {
 		return m.mouse(msg)
 	case tickMsg:
 		return m.tick(msg)
-	case progressMsg:
-		return m.progressed(msg)
-	case talliedMsg:
-		return m.tallied(msg)
-	case changedMsg:
-		return m.changed(msg)
-	case readMsg:
-		return m.reload(msg)
-	case writtenMsg:
-		return m.written(msg)
-	case startedMsg:
-		return m.started(msg)
-	case advisedMsg:
-		return m.advised(msg)
-	case panicMsg:
-		panic(msg.what)
-	case tea.ResumeMsg:
-		return tea.EnableMouseCellMotion // bubbletea 1.3.10 takes back all but the mouse
+	case session.Event:
+		return m.happened(msg)
+	case tea.ResumeMsg: // bubbletea 1.3.10 takes back all but the mouse, and draws what has changed only
+		return tea.Sequence(tea.EnableMouseCellMotion, tea.ClearScreen)
 	}
 	m.stale = false
 	return nil
 }
 
 // question is what side i asks.
-func (m *Model) question(i int) question {
-	s := m.sides[i]
-	d := m.docs[s.doc]
-	p := d.plan()
-	if s.asSaved {
-		p = d.disk
-	}
-	return question{p, m.teams[s.team]}
-}
+func (m *Model) question(i int) question { return m.s.Question(m.sides[i]) }
+
+// team is the team of the side that keys act on.
+func (m *Model) team() *team.Team { return m.s.Teams()[m.sides[m.active()].Team] }
 
 // shown lists what is on the screen, the lit side first.
 func (m *Model) shown() []question {
@@ -217,10 +182,10 @@ func (m *Model) runOf(i int) *sim.Rehearsal {
 	if m.mode == walking {
 		return m.walked().run
 	}
-	return m.ask(m.question(i))
+	return m.s.Ask(m.question(i))
 }
 
-func (m *Model) doc() *document { return m.docs[m.sides[m.active()].doc] }
+func (m *Model) doc() *session.Document { return m.s.Docs()[m.sides[m.active()].Doc] }
 
 func (m *Model) say(role canvas.Role, text string) { m.note = note{words.Safe(text), role} }
 
@@ -261,14 +226,6 @@ func (m *Model) seconds() float64 {
 		return ss[within(m.run(), m.at)].Time
 	}
 	return 0
-}
-
-func (m *Model) close() {
-	m.stopRunning()
-	m.stopSearch()
-	if m.cancel != nil {
-		m.cancel()
-	}
 }
 
 // tickMsg is one beat of playing; those of an earlier play are told by their number.

@@ -72,7 +72,7 @@ func monkey(t *testing.T, o Options, luck *rand.Rand, steps int) {
 		}
 		wellFormed(t, s.View(), w, h)
 	}
-	s.close()
+	s.s.Close()
 }
 
 func recovered(t *testing.T, r any) bool {

@@ -153,7 +153,7 @@ func (m *Model) clickedRing(p place, x, y int) tea.Cmd {
 	switch {
 	case stand >= 0:
 		m.toCue(stand)
-		if m.mode == rehearsing && !m.sides[0].asSaved {
+		if m.mode == rehearsing && !m.sides[0].AsSaved {
 			m.drag = drag{on: true, action: stand}
 		} else if m.mode == altering {
 			m.choose(stand)
@@ -167,9 +167,9 @@ func (m *Model) clickedRing(p place, x, y int) tea.Cmd {
 
 // toObstacle goes to the next number at which the obstacle is taken.
 func (m *Model) toObstacle(i int) {
-	ns := m.course.Numbers(i)
+	ns := m.s.Course().Numbers(i)
 	if len(ns) == 0 {
-		m.say(0, words.Obstacle(m.course, i)+" has no number on this course")
+		m.say(0, words.Obstacle(m.s.Course(), i)+" has no number on this course")
 		return
 	}
 	r, to := m.run(), ns[0]
@@ -200,7 +200,7 @@ func (m *Model) dragged(x, y int) tea.Cmd {
 	}
 	m.camera.own = &c // the view stays while something is held
 	e := m.editing()
-	to := m.course.Units.Tenths(c.ToMap(x-p.x, y-p.y))
+	to := m.s.Course().Units.Tenths(c.ToMap(x-p.x, y-p.y))
 	if e.cue.Stand == to {
 		return nil
 	}
@@ -212,7 +212,7 @@ func (m *Model) dragged(x, y int) tea.Cmd {
 	q := e.changedPlan()
 	if m.drag.moved {
 		old := m.run()
-		d.versions[d.now].plan = q
+		d.Replace(q)
 		m.at = joined(old, m.run(), m.at)
 		return m.keepRunning()
 	}

@@ -38,12 +38,12 @@ func TestClickObstacle(t *testing.T) {
 	o, _ := practice(t)
 	s := open(t, fixed(o), 120, 40)
 	s.keys("home", "z")
-	oak := s.course.Obstacles[s.course.Find("oak")].At
+	oak := s.s.Course().Obstacles[s.s.Course().Find("oak")].At
 	s.click(s.cell(oak))
 	assert.Equal(t, 4, s.leg())
 	s.click(s.cell(oak))
 	assert.Equal(t, 9, s.leg(), "an obstacle taken twice: the next of its numbers")
-	s.click(s.cell(s.course.Obstacles[s.course.Find("lure")].At))
+	s.click(s.cell(s.s.Course().Obstacles[s.s.Course().Find("lure")].At))
 	assert.Contains(t, s.View(), "has no number")
 }
 
@@ -75,27 +75,27 @@ func TestDragStand(t *testing.T) {
 	o, _ := practice(t)
 	s := open(t, o, 200, 60)
 	s.keys("home", "z")
-	from := s.doc().plan().Cues[2].Stand
+	from := s.doc().Plan().Cues[2].Stand
 	x, y := s.cell(from)
 	s.click(x, y)
 	for dx := 1; dx <= 6; dx++ {
 		s.send(tea.MouseMsg{X: x + dx, Y: y, Action: tea.MouseActionMotion, Button: tea.MouseButtonLeft})
 	}
 	s.release(x+6, y)
-	to := s.doc().plan().Cues[2].Stand
+	to := s.doc().Plan().Cues[2].Stand
 	want := 6 / s.camera.last[0].Scale
 	assert.InDelta(t, want, from.Dist(to), 1/s.camera.last[0].Scale+.1, "six columns")
 	assert.Equal(t, altering, s.mode)
 	assert.Equal(t, 3, s.alter.action)
 	s.keys("u")
-	assert.Equal(t, from, s.doc().plan().Cues[2].Stand)
-	assert.False(t, s.doc().altered())
+	assert.Equal(t, from, s.doc().Plan().Cues[2].Stand)
+	assert.False(t, s.doc().Altered())
 }
 
 func TestWheelZoomsWhereItPoints(t *testing.T) {
 	o, _ := practice(t)
 	s := open(t, fixed(o), 120, 40)
-	oak := s.course.Obstacles[s.course.Find("oak")].At
+	oak := s.s.Course().Obstacles[s.s.Course().Find("oak")].At
 	s.keys("home", "z")
 	x, y := s.cell(oak)
 	scale := s.camera.last[0].Scale

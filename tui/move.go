@@ -54,7 +54,7 @@ func (m *Model) goTyped() {
 	m.typed = ""
 	at, ok := atNumber(m.run(), n)
 	if !ok {
-		m.say(canvas.Caution, fmt.Sprintf("! no number %d: the course has 1 to %d", n, len(m.course.Order)))
+		m.say(canvas.Caution, fmt.Sprintf("! no number %d: the course has 1 to %d", n, len(m.s.Course().Order)))
 		return
 	}
 	m.move(at)
@@ -124,7 +124,7 @@ func (m *Model) cameraFor(i, w, h, at int) ring.Camera {
 	case k.own != nil:
 		c = k.own.Sized(w, h)
 	case k.whole || l < 0 || len(ss) == 0:
-		c = ring.Whole(m.course, 0, w, h)
+		c = ring.Whole(m.s.Course(), 0, w, h)
 	case k.follow:
 		c = ring.Follow(ss[within(r, at)], span, 0, w, h)
 	default:
@@ -132,7 +132,7 @@ func (m *Model) cameraFor(i, w, h, at int) ring.Camera {
 		if m.mode == comparing {
 			runs = append(runs, m.runOf(1-i))
 		}
-		c = ring.Leg(m.course, r.Legs[l].Number, 0, w, h, runs...)
+		c = ring.Leg(m.s.Course(), r.Legs[l].Number, 0, w, h, runs...)
 	}
 	k.last[i] = c
 	return c
@@ -151,12 +151,12 @@ func (m *Model) finer() {
 }
 
 func (m *Model) quit() tea.Cmd {
-	for _, d := range m.docs {
-		if d.unsaved() {
+	for _, d := range m.s.Docs() {
+		if d.Unsaved() {
 			m.askBeforeQuit(d)
 			return nil
 		}
 	}
-	m.close()
+	m.s.Close()
 	return tea.Quit
 }

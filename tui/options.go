@@ -8,14 +8,10 @@ package tui
 
 import (
 	"context"
-	"errors"
-	"fmt"
-	"os"
 	"time"
 
 	"cuewalk/course"
 	"cuewalk/course/rulebook"
-	"cuewalk/course/tomlfile"
 	"cuewalk/plan"
 	"cuewalk/plan/team"
 	"cuewalk/sim"
@@ -23,17 +19,14 @@ import (
 	"cuewalk/sim/dog"
 	"cuewalk/sim/reading"
 	"cuewalk/tui/eye"
+	"cuewalk/tui/session"
 
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/muesli/termenv"
 )
 
-// PlanFile is a checked plan and the bytes of the file it was read from, which a save keeps
-// but for what was changed. Raw is nil for a plan that came from no file.
-type PlanFile struct {
-	Plan *plan.Plan
-	Raw  []byte
-}
+// PlanFile is a checked plan and the bytes of the file it was read from.
+type PlanFile = session.PlanFile
 
 // Options are what a screen is opened with. Course and one team are needed; all else has a
 // default. Without a plan the screen reads the course.
@@ -70,40 +63,7 @@ type Options struct {
 	advise   func(ctx context.Context, c *course.Course, p *plan.Plan, t *team.Team, n int, seed uint64, runs int) (advice.Found, error)
 }
 
-// quickRuns are made before the full number, so that an interval is there at once.
-const (
-	quickRuns   = 200
-	defaultRuns = 2000
-)
-
 func (o *Options) fill() {
-	if o.Runs == 0 {
-		o.Runs = defaultRuns
-	}
-	if o.Read == nil {
-		o.Read = os.ReadFile
-	}
-	if o.Save == nil {
-		o.Save = tomlfile.Save
-	}
-	if o.Create == nil {
-		o.Create = tomlfile.Create
-	}
-	if o.ParseCourse == nil {
-		o.ParseCourse = course.Parse
-	}
-	if o.rehearse == nil {
-		o.rehearse = rehearser()
-	}
-	if o.read == nil {
-		o.read = reading.Read
-	}
-	if o.first == nil {
-		o.first = reading.FirstPlan
-	}
-	if o.advise == nil {
-		o.advise = advice.ForLeg
-	}
 	if o.look == nil {
 		o.look = eye.Look
 	}
@@ -112,44 +72,9 @@ func (o *Options) fill() {
 	}
 }
 
-// rehearser returns what rehearses a plan. An alteration is another plan for the course and
-// team of the one before.
-func rehearser() func(*course.Course, *plan.Plan, *team.Team) *sim.Rehearsal {
-	var last *sim.Setup
-	return func(c *course.Course, p *plan.Plan, t *team.Team) *sim.Rehearsal {
-		if last == nil || last.Course != c || last.Team != t {
-			last = sim.New(c, p, t)
-		} else {
-			last = last.WithPlan(p)
-		}
-		return last.Rehearse()
-	}
-}
-
-func (o *Options) check() error {
-	switch {
-	case o.Course == nil:
-		return fmt.Errorf("no course to show: give a course file")
-	case len(o.Teams) == 0:
-		return fmt.Errorf("no team to show: give a team file")
-	}
-	return nil
-}
-
-// Run opens the screen on the terminal and returns when it is left; without a plan it opens on
-// the course as the dog reads it. Plans that were changed
-// and not saved are asked about before.
-func Run(o Options) error {
-	if err := o.check(); err != nil {
-		return err
-	}
-	if o.Watch == nil {
-		o.Watch = WatchFolders
-	}
-	m := New(o).(*Model)
-	defer m.close()
-	p := tea.NewProgram(m, tea.WithAltScreen(), tea.WithMouseCellMotion(), tea.WithFPS(120))
-	defer hangUp(p)()
-	_, err := p.Run()
-	return errors.Join(err, m.rescue())
+// session is what of the options a session is opened with.
+func (o *Options) session() session.Config {
+	return session.Config{Course: o.Course, Teams: o.Teams, Plans: o.Plans, Runs: o.Runs, Seed: o.Seed,
+		Read: o.Read, Save: o.Save, Create: o.Create, ParseCourse: o.ParseCourse, Watch: o.Watch,
+		Rehearse: o.rehearse, Reading: o.read, First: o.first, Advise: o.advise}
 }

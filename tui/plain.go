@@ -14,7 +14,7 @@ import (
 	"syscall"
 
 	"cuewalk/sim"
-	"cuewalk/sim/advice"
+	"cuewalk/tui/session"
 	"cuewalk/tui/words"
 )
 
@@ -32,8 +32,7 @@ type plainMode struct {
 	err error
 	end bool
 
-	found advice.Found // advice given last, and for what
-	asked question
+	found *session.Advice // advice given last
 }
 
 // Plain rehearses in lines of text, for a screen reader or a terminal that cannot move its
@@ -41,13 +40,13 @@ type plainMode struct {
 // with in, or when told to by a signal; what was not saved then is kept in a new file, and the
 // error says so. Other errors are those of out, or of options without course, plan or team.
 func Plain(o Options, in io.Reader, out io.Writer) error {
-	if err := o.check(); err != nil {
+	p := &plainMode{m: New(o).(*Model), out: out}
+	if err := p.m.s.Ready(); err != nil {
 		return err
 	}
 	if len(o.Plans) == 0 {
 		return errors.New("no plan to rehearse: give a plan file")
 	}
-	p := &plainMode{m: New(o).(*Model), out: out}
 	p.runs()
 	p.opening()
 	told, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
@@ -65,7 +64,7 @@ func Plain(o Options, in io.Reader, out io.Writer) error {
 			p.end = true
 		}
 	}
-	return errors.Join(p.err, p.m.rescue())
+	return errors.Join(p.err, p.m.s.Rescue())
 }
 
 // linesOf reads lines until in or ctx ends.
@@ -95,20 +94,13 @@ func (p *plainMode) say(lines ...string) {
 // runs makes the seeded runs for what is shown, at once.
 func (p *plainMode) runs() {
 	m := p.m
-	if m.o.Runs <= 0 {
-		return
-	}
-	q := m.question(0)
-	if r := m.ask(q); r.Runs < m.o.Runs {
-		if tally, err := r.Setup.RunMany(context.Background(), m.o.Seed, m.o.Runs, nil); err == nil {
-			m.answers.put(q, r.With(tally))
-		}
-	}
+	m.s.Want()
+	_ = m.s.Settle(context.Background(), m.question(0))
 }
 
 func (p *plainMode) opening() {
 	q := p.m.question(0)
-	p.say("Course: "+words.Safe(p.m.course.Name)+".", "Plan: "+words.Safe(q.plan.Name)+".", "Team: "+words.Safe(q.team.Name)+".",
+	p.say("Course: "+words.Safe(p.m.s.Course().Name)+".", "Plan: "+words.Safe(q.Plan.Name)+".", "Team: "+words.Safe(q.Team.Name)+".",
 		words.Overall(p.m.run()))
 	p.say(words.Worst(p.m.run(), 3)...)
 	p.say(words.Model, "Enter steps on by a stride; ? lists all words; q ends.")
@@ -120,7 +112,7 @@ func (p *plainMode) obey(line string) {
 	if n, err := strconv.Atoi(line); err == nil {
 		at, ok := atNumber(p.m.run(), n)
 		if !ok {
-			p.say(fmt.Sprintf("There is no number %d: the course has 1 to %d.", n, len(p.m.course.Order)))
+			p.say(fmt.Sprintf("There is no number %d: the course has 1 to %d.", n, len(p.m.s.Course().Order)))
 			return
 		}
 		p.m.move(at)
@@ -253,9 +245,9 @@ func (p *plainMode) compare() {
 	m.sides[0], m.sides[1] = m.sides[1], m.sides[0]
 	p.runs()
 	m.sides[0], m.sides[1] = m.sides[1], m.sides[0]
-	a, b := m.ask(m.question(0)), m.ask(m.question(1))
-	p.say("A is "+words.Safe(m.question(0).plan.Name)+" with "+words.Safe(m.question(0).team.Name)+". "+words.Overall(a),
-		"B is "+words.Safe(m.question(1).plan.Name)+" with "+words.Safe(m.question(1).team.Name)+". "+words.Overall(b))
+	a, b := m.s.Ask(m.question(0)), m.s.Ask(m.question(1))
+	p.say("A is "+words.Safe(m.question(0).Plan.Name)+" with "+words.Safe(m.question(0).Team.Name)+". "+words.Overall(a),
+		"B is "+words.Safe(m.question(1).Plan.Name)+" with "+words.Safe(m.question(1).Team.Name)+". "+words.Overall(b))
 	same := true
 	for _, l := range a.Legs {
 		if o, ok := words.LegByNumber(b, l.Number); ok && legsDiffer(l, o) {

@@ -1,7 +1,6 @@
 package tui
 
 import (
-	"context"
 	"fmt"
 	"math"
 	"path/filepath"
@@ -11,6 +10,7 @@ import (
 
 	"cuewalk/sim"
 	"cuewalk/sim/advice"
+	"cuewalk/tui/session"
 	"cuewalk/tui/words"
 )
 
@@ -106,31 +106,50 @@ func (p *plainMode) advice() {
 	if i < 0 {
 		return
 	}
-	q := m.question(0)
-	f, err := m.o.advise(context.Background(), m.course, q.plan, q.team, r.Legs[i].Number, m.o.Seed, advice.Runs)
-	if err != nil {
-		p.say(err.Error() + ".")
+	q, n := m.question(0), r.Legs[i].Number
+	p.wait(m.s.Advise(q, n))
+	if p.found = m.s.Found(q, n); p.found == nil {
 		return
 	}
-	p.found, p.asked = f, q
-	p.say(fmt.Sprintf("%s: what would help in the model, in points by %d runs.", words.Leg(f.Number), advice.Runs))
-	for k := range f.Advice {
-		p.say(fmt.Sprintf("%d: %s gives %s.", k+1, words.Change(r.Setup, &f.Advice[k]), words.Effect(&f, &f.Advice[k])))
+	p.say(fmt.Sprintf("%s: what would help in the model, in points by %d runs.", words.Leg(n), advice.Runs))
+	for k := range p.found.Changes {
+		c := &p.found.Changes[k]
+		p.say(fmt.Sprintf("%d: %s gives %s.", k+1, words.Change(r.Setup, &c.Found), words.Effect(&c.Of, &c.Found)))
 	}
-	if len(f.Advice) == 0 {
+	if len(p.found.Changes) == 0 {
 		p.say(strings.ToUpper(words.NoAdvice[:1]) + words.NoAdvice[1:] + ".")
 	}
+}
+
+// wait does a task here and now, and what follows from it.
+func (p *plainMode) wait(tasks ...session.Task) (told session.News) {
+	for len(tasks) > 0 {
+		t := tasks[0]
+		tasks = tasks[1:]
+		if t == nil {
+			continue
+		}
+		news, next := p.m.s.Take(t())
+		if news != nil {
+			told = news
+		}
+		if a, ok := news.(session.Advised); ok && a.Err != nil {
+			p.say(a.Err.Error() + ".")
+		}
+		tasks = append(tasks, next...)
+	}
+	return told
 }
 
 // takeAdvice makes a piece of the advice given last the plan.
 func (p *plainMode) takeAdvice(value string) {
 	n, err := strconv.Atoi(value)
-	if err != nil || n < 1 || n > len(p.found.Advice) || p.asked != p.m.question(0) {
+	if err != nil || p.found == nil || n < 1 || n > len(p.found.Changes) || p.found.Question != p.m.question(0) {
 		p.say("There is no such advice for this plan: advice lists what would help.")
 		return
 	}
-	a := &p.found.Advice[n-1]
-	p.change(func() { p.m.heed(p.m.run().Setup, p.asked, a) })
+	c := &p.found.Changes[n-1]
+	p.change(func() { p.m.heed(p.m.run().Setup, p.found.Question, c) })
 }
 
 func (p *plainMode) deleteCue() {
@@ -145,14 +164,13 @@ func (p *plainMode) deleteCue() {
 // change makes a change and says what came of it: the leg and the whole run, before and now.
 func (p *plainMode) change(do func()) {
 	m := p.m
-	was, version := m.run(), m.doc().now
+	was, version := m.run(), m.doc().Version()
 	m.note = note{}
 	do()
-	m.stopRunning() // the runs are made here, at once
 	if m.note.text != "" {
 		p.say(strings.TrimPrefix(m.note.text, "! ") + ".")
 	}
-	if m.doc().now != version {
+	if m.doc().Version() != version {
 		p.cue()
 		p.after(was)
 	}
@@ -177,7 +195,7 @@ func (p *plainMode) after(was *sim.Rehearsal) {
 func (p *plainMode) version(dir int, said, none string) {
 	m := p.m
 	was := m.run()
-	what := m.doc().step(dir)
+	what := m.doc().Step(dir)
 	if what == "" {
 		p.say(none)
 		return
@@ -192,35 +210,42 @@ func (p *plainMode) save(name string) {
 	m, d := p.m, p.m.doc()
 	path := name
 	if path == "" {
-		path = d.file
+		path = d.File()
 	}
 	if path == "" {
-		p.say("This plan has no file yet: save and a name, such as save " + newName("", m.taken) + ".")
+		p.say("This plan has no file yet: save and a name, such as save " + m.s.NewName("") + ".")
 		return
 	}
-	if faults := m.faultsOf(d.plan()); len(faults) > 0 {
+	if faults := m.faultsOf(d.Plan()); len(faults) > 0 {
 		p.say("Note: this plan will not be read again as it is: " + faults[0].String() + ".")
 	}
-	cmd := m.write(d, path, name != "", false, false)
-	if cmd == nil {
-		p.say(strings.TrimPrefix(m.note.text, "! ") + ".")
+	how := session.Keep
+	if name != "" {
+		how = session.Fresh
+	}
+	t, err := m.s.Write(d, path, how)
+	if err != nil {
+		p.say("Not saved: " + err.Error() + ".")
 		return
 	}
-	msg := cmd().(writtenMsg)
-	if msg.outside {
-		p.say(filepath.Base(d.file) + " was changed outside since it was read; nothing was written. Save and a name writes a new file.")
-		return
+	switch n := p.wait(t).(type) {
+	case session.Written:
+		p.say("Saved to " + n.Path + ".")
+	case session.NotWritten:
+		if n.Outside {
+			p.say(filepath.Base(path) + " was changed outside since it was read; nothing was written. Save and a name writes a new file.")
+			return
+		}
+		p.say("Not saved: " + n.Err.Error() + ".")
 	}
-	m.written(msg)
-	p.say(strings.TrimPrefix(m.note.text, "! ") + ".")
 }
 
 // leave ends, after a word about what is not saved.
 func (p *plainMode) leave() {
-	for _, d := range p.m.docs {
-		if d.unsaved() {
-			d.dropped = true
-			p.say(fmt.Sprintf("Changes to %s are not saved: save keeps them, q again drops them.", strconv.Quote(words.Safe(d.plan().Name))))
+	for _, d := range p.m.s.Docs() {
+		if d.Unsaved() {
+			d.Drop()
+			p.say(fmt.Sprintf("Changes to %s are not saved: save keeps them, q again drops them.", strconv.Quote(words.Safe(d.Plan().Name))))
 			return
 		}
 	}

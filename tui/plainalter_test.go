@@ -31,7 +31,7 @@ func TestPlainAlters(t *testing.T) {
 		require.Contains(t, before, c.was)
 		said, err := say(t, o, "home", "c", c.line, "save", "q")
 		require.NoError(t, err)
-		assert.Contains(t, said, "saved to inside.toml", c.line)
+		assert.Contains(t, said, "Saved to inside.toml", c.line)
 		assert.Equal(t, strings.Replace(before, c.was, c.is, 1), string(d["inside.toml"]), c.line)
 	}
 }
@@ -61,7 +61,7 @@ func TestPlainRefuses(t *testing.T) {
 		"shift 0.3":     "halves",
 		"pace":          "Say what to make of it: pace jog.",
 		"shoulders up":  "is none of next, way, dog",
-		"save sub/none": "not saved",
+		"save sub/none": "Not saved",
 		"when never":    "never",
 		"hop 3":         `Unknown word "hop 3"`,
 	} {
@@ -87,7 +87,7 @@ func TestPlainAddsAndDeletes(t *testing.T) {
 	o, d := practice(t)
 	said, err := say(t, o, "5", "add", "pace jog", "save with.toml", "delete", "save without.toml", "q")
 	require.NoError(t, err)
-	assert.Contains(t, said, "saved to with.toml")
+	assert.Contains(t, said, "Saved to with.toml")
 	n := strings.Count(string(d["inside.toml"]), "[[cue]]")
 	assert.Equal(t, n+1, strings.Count(string(d["with.toml"]), "[[cue]]"))
 	assert.Equal(t, n, strings.Count(string(d["without.toml"]), "[[cue]]"))

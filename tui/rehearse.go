@@ -15,7 +15,7 @@ import (
 // drawRehearse draws the view of one plan: the leg under the cursor large, why it goes wrong,
 // what the handler does, and what the dog sees.
 func (m *Model) drawRehearse(v canvas.View) {
-	l := lay(m.w, m.h, len(m.broken) > 0)
+	l := lay(m.w, m.h, len(m.s.Broken()) > 0)
 	r := m.run()
 	m.drawHead(m.sub(l.head))
 	if l.broken.shown() {
@@ -63,7 +63,7 @@ func (m *Model) drawRing(box rect, i, at int) {
 	if !box.shown() {
 		return
 	}
-	r := m.ask(m.question(i))
+	r := m.s.Ask(m.question(i))
 	scene := ring.Scene{Setup: r.Setup, Run: r, Sample: within(r, at), Camera: m.cameraFor(i, box.w, box.h, at),
 		Layers: ring.LegLayers().With(ring.Shadow).With(ring.Sight), Chosen: ring.None, All: m.camera.whole}
 	if m.camera.whole {
@@ -99,7 +99,7 @@ func (m *Model) drawMini(box rect, r *sim.Rehearsal) {
 		return
 	}
 	v := m.sub(box)
-	scene := ring.Scene{Setup: r.Setup, Run: r, Sample: within(r, m.at), Camera: ring.Whole(m.course, 0, box.w, box.h),
+	scene := ring.Scene{Setup: r.Setup, Run: r, Sample: within(r, m.at), Camera: ring.Whole(m.s.Course(), 0, box.w, box.h),
 		Layers: ring.LayersOf(ring.Course, ring.Handler), Bare: true, All: true, Chosen: ring.None}
 	if m.mode == walking {
 		scene.Layers = scene.Layers.Without(ring.Handler)
@@ -159,7 +159,7 @@ func (m *Model) drawWhere(v canvas.View, r *sim.Rehearsal) {
 		v.TextEnd(w-1, 0, rest, canvas.Quiet)
 	}
 	rows, end := v.Sub(0, 1, w, h-1).WrapEnd(words.Why(r, leg, f), canvas.Plain)
-	if rows > 0 && !m.sides[0].asSaved {
+	if rows > 0 && !m.sides[0].AsSaved {
 		hintAdvice(v, rows, end)
 	}
 }
@@ -244,12 +244,12 @@ func (m *Model) writeCue(p *writer, r *sim.Rehearsal, a int) {
 func (m *Model) dogNow(r *sim.Rehearsal, s sim.Sample) string {
 	t := "dog " + words.Speed(s.Dog.Speed)
 	if s.Dog.Mode == dog.Ground {
-		t += ", stride " + words.Length(m.course.Units, s.Dog.Stride)
+		t += ", stride " + words.Length(m.s.Course().Units, s.Dog.Stride)
 	} else {
 		t += ", " + s.Dog.Mode.String()
 	}
 	if s.Commit >= 0 && s.Commit < len(r.Setup.Entries) {
-		t += ", bound for " + words.Short(m.course, r.Setup.Entries[s.Commit].Obstacle)
+		t += ", bound for " + words.Short(m.s.Course(), r.Setup.Entries[s.Commit].Obstacle)
 	}
 	return t
 }
@@ -285,8 +285,8 @@ func (m *Model) drawCues(box rect, r *sim.Rehearsal) {
 
 // kindOf is the kind of the obstacle with number n.
 func (m *Model) kindOf(n int) course.Kind {
-	if n < 1 || n > len(m.course.Order) {
+	if n < 1 || n > len(m.s.Course().Order) {
 		return course.Jump
 	}
-	return m.course.Obstacles[m.course.Order[n-1].Obstacle].Kind
+	return m.s.Course().Obstacles[m.s.Course().Order[n-1].Obstacle].Kind
 }

@@ -1,7 +1,6 @@
 package tui
 
 import (
-	"errors"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -14,28 +13,28 @@ import (
 // was not altered and what the user has given up.
 func TestRescueKeepsWhatWasAltered(t *testing.T) {
 	s, d := openCue(t, 3)
-	require.NoError(t, s.rescue(), "nothing to keep")
+	require.NoError(t, s.s.Rescue(), "nothing to keep")
 	was := len(d)
 	s.keys("down", "right")
 	d["inside-2.toml"] = []byte("somebody else's")
-	err := s.rescue()
+	err := s.s.Rescue()
 	require.ErrorContains(t, err, "inside-3.toml")
 	assert.Equal(t, "somebody else's", string(d["inside-2.toml"]))
-	kept, err := plan.Parse("inside-3.toml", d["inside-3.toml"], s.course, s.teams[0])
+	kept, err := plan.Parse("inside-3.toml", d["inside-3.toml"], s.s.Course(), s.s.Teams()[0])
 	require.NoError(t, err)
-	assert.True(t, kept.Equal(*s.doc().plan()))
+	assert.True(t, kept.Equal(*s.doc().Plan()))
 	assert.Len(t, d, was+2)
 
-	s.doc().dropped = true
-	require.NoError(t, s.rescue())
+	s.doc().Drop()
+	require.NoError(t, s.s.Rescue())
 	assert.Len(t, d, was+2)
 }
 
 func TestRescueSaysWhatIsLost(t *testing.T) {
-	s, _ := openCue(t, 3)
+	s, d := openCue(t, 3)
 	s.keys("down", "right")
-	s.o.Create = func(string, []byte) error { return errors.New("the disk is full") }
-	err := s.rescue()
+	d[fullDisk] = nil
+	err := s.s.Rescue()
 	require.ErrorContains(t, err, "are lost")
 	assert.ErrorContains(t, err, "the disk is full")
 	assert.NotContains(t, err.Error(), "kept")

@@ -23,7 +23,7 @@ func (m *Model) View() string {
 
 func (m *Model) draw() {
 	v := m.canvas.All()
-	switch err := m.o.check(); {
+	switch err := m.s.Ready(); {
 	case m.w < leastWidth || m.h < leastHeight:
 		v.Wrap(fmt.Sprintf("This window is too small: make it at least %d by %d.", leastWidth, leastHeight), canvas.Plain)
 		return
@@ -69,8 +69,8 @@ func (m *Model) drawHead(v canvas.View) {
 		chance += "  " + p
 	}
 	end := v.TextEnd(w-1, 0, chance, canvas.Plain|canvas.Strong)
-	name := words.Safe(q.plan.Name)
-	if m.doc().altered() {
+	name := words.Safe(q.Plan.Name)
+	if m.doc().Altered() {
 		name += " *"
 	}
 	sep := " | "
@@ -78,12 +78,12 @@ func (m *Model) drawHead(v canvas.View) {
 		sep = " · "
 	}
 	x := v.TextFit(0, 0, min(end-2, max(canvas.Width(name), end-2-w/3)), name, m.nameRole())
-	rest := sep + words.Safe(q.team.Name) + sep + words.Safe(m.course.Name)
+	rest := sep + words.Safe(q.Team.Name) + sep + words.Safe(m.s.Course().Name)
 	v.TextFit(x, 0, end-2-x, rest, canvas.Quiet)
 }
 
 func (m *Model) nameRole() canvas.Role {
-	if m.doc().altered() {
+	if m.doc().Altered() {
 		return canvas.Altered | canvas.Strong
 	}
 	return canvas.Title
@@ -91,17 +91,18 @@ func (m *Model) nameRole() canvas.Role {
 
 // progress says how far the runs are: "480 of 2000 runs".
 func (m *Model) progress() string {
+	done, of, going := m.s.Progress(m.question(m.active()))
 	switch {
-	case m.batch != nil && m.batch.runs > quickRuns:
+	case going && of > 0:
 		if m.w < 100 {
-			return fmt.Sprintf("%d/%d", m.batch.done, m.batch.runs)
+			return fmt.Sprintf("%d/%d", done, of)
 		}
-		return fmt.Sprintf("%d of %d runs", m.batch.done, m.batch.runs)
-	case m.search != nil:
+		return fmt.Sprintf("%d of %d runs", done, of)
+	case m.s.Advising() > 0:
 		return "trying changes"
-	case m.batch != nil:
+	case m.s.Running():
 		return "running"
-	case m.resting:
+	case m.s.Resting():
 		return "runs stopped"
 	}
 	return ""

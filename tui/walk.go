@@ -1,8 +1,6 @@
 package tui
 
 import (
-	"cuewalk/course"
-	"cuewalk/course/rulebook"
 	"cuewalk/plan/team"
 	"cuewalk/sim"
 	"cuewalk/sim/reading"
@@ -21,11 +19,11 @@ type walk struct {
 
 // walked is the course as the team shown reads it.
 func (m *Model) walked() *walk {
-	t := m.teams[m.sides[m.active()].team]
-	if w := m.walks[t]; w != nil {
+	t := m.team()
+	if w := m.walks[t]; w != nil && w.read == m.s.Reading(t) {
 		return w
 	}
-	r := m.o.read(m.course, t, rulesOf(m.course))
+	r := m.s.Reading(t)
 	w := &walk{read: r, traps: make([][]*reading.Trap, len(r.Legs))}
 	for i := range r.Traps {
 		if k := r.Traps[i].Leg - 1; k >= 0 && k < len(w.traps) {
@@ -38,18 +36,6 @@ func (m *Model) walked() *walk {
 	}
 	m.walks[t] = w
 	return w
-}
-
-// rulesOf is the rulebook a course names; nil for none, or one that is not known.
-func rulesOf(c *course.Course) *rulebook.Rules {
-	if c.Rules == "" {
-		return nil
-	}
-	r, err := rulebook.Find(c.Rules)
-	if err != nil {
-		return nil
-	}
-	return r
 }
 
 // leg is the leg under the cursor as it was read; nil for none.
@@ -88,7 +74,7 @@ func (m *Model) leaveWalk() tea.Cmd {
 }
 
 func inWalk(m *Model) bool   { return m.mode == walking }
-func walkBack(m *Model) bool { return m.mode == walking && len(m.docs) > 0 }
+func walkBack(m *Model) bool { return m.mode == walking && len(m.s.Docs()) > 0 }
 
 // planned reports whether keys act on a plan.
 func planned(m *Model) bool { return m.mode != walking }

@@ -12,7 +12,6 @@ import (
 	"cuewalk/sim"
 	"cuewalk/sim/dog"
 
-	tea "github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -60,7 +59,7 @@ func TestWalkAndBack(t *testing.T) {
 	s.keys("w", "w")
 	assert.Equal(t, rehearsing, s.mode)
 	s.keys("w", "t")
-	assert.Contains(t, s.View(), s.teams[1].Name, "the other team reads it its own way")
+	assert.Contains(t, s.View(), s.s.Teams()[1].Name, "the other team reads it its own way")
 }
 
 // The plan that is started is the simulator's first plan, in a new file that reads again.
@@ -70,6 +69,9 @@ func TestStartPlan(t *testing.T) {
 	d["course-plan.toml"] = []byte("somebody's own")
 	s := open(t, o, 80, 24)
 	s.keys("4", "enter", "s")
+	assert.Len(t, d, 6, "nothing is written unasked")
+	assert.Equal(t, "course-plan-2.toml", s.prompt.value)
+	s.keys("enter")
 	assert.Equal(t, "somebody's own", string(d["course-plan.toml"]), "never over a file that is there")
 	require.Contains(t, d, "course-plan-2.toml")
 	p, err := plan.Parse("course-plan-2.toml", d["course-plan-2.toml"], o.Course, o.Teams[0])
@@ -78,9 +80,9 @@ func TestStartPlan(t *testing.T) {
 	assert.Equal(t, rehearsing, s.mode)
 	assert.Equal(t, 4, s.leg())
 	assert.Contains(t, s.View(), "course-plan-2.toml")
-	assert.False(t, s.doc().altered())
+	assert.False(t, s.doc().Altered())
 	s.keys("esc", "a", "left")
-	assert.True(t, s.doc().altered(), "it can be altered")
+	assert.True(t, s.doc().Altered(), "it can be altered")
 	s.keys("s")
 	assert.NotEqual(t, string(plan.Format(p, o.Course)), string(d["course-plan-2.toml"]), "and saved")
 }
@@ -93,7 +95,9 @@ func TestStartPlanAsksForAName(t *testing.T) {
 	o.Course = &c
 	d["plan.toml"] = []byte("somebody's own")
 	s := open(t, o, 80, 24)
-	s.keys("s", "enter")
+	s.keys("s", "ctrl+u")
+	s.typeText("plan.toml")
+	s.keys("enter")
 	assert.Equal(t, walking, s.mode)
 	assert.Equal(t, "somebody's own", string(d["plan.toml"]))
 	require.NotNil(t, s.prompt, "that name is taken: asked again")
@@ -110,14 +114,14 @@ func TestStartPlanThatCannotBeWritten(t *testing.T) {
 	o, _ := unplanned(t)
 	o.Create = func(string, []byte) error { return errors.New("the disk is full") }
 	s := open(t, o, 80, 24)
-	s.keys("s")
+	s.keys("s", "enter")
 	assert.Equal(t, walking, s.mode)
 	assert.Contains(t, s.View(), "the disk is full")
 	s.keys("esc")
 	o.Create = func(path string, _ []byte) error { return fmt.Errorf("%s: %w", path, fs.ErrExist) }
 	s = open(t, o, 80, 24)
-	s.keys("s")
-	require.NotNil(t, s.prompt, "no name is free")
+	s.keys("s", "enter")
+	require.NotNil(t, s.prompt, "that name is not free: asked again")
 }
 
 // The best line as a run: strides a stride apart, legs in order, traps as what goes wrong,
@@ -160,10 +164,12 @@ func TestWalkReload(t *testing.T) {
 	o, d := unplanned(t)
 	s := open(t, o, 80, 24)
 	before := s.walked()
-	s.send(readMsg{"course.toml", append([]byte("# a remark\n"), d["course.toml"]...), nil})
+	d["course.toml"] = append([]byte("# a remark\n"), d["course.toml"]...)
+	s.writtenOutside("course.toml")
 	assert.NotSame(t, before, s.walked())
 	assert.Contains(t, s.View(), "taken over")
-	s.send(readMsg{"course.toml", []byte("ring ="), nil})
+	d["course.toml"] = []byte("ring =")
+	s.writtenOutside("course.toml")
 	assert.Contains(t, s.View(), "last good state")
 }
 
@@ -181,18 +187,4 @@ func TestWalkWidths(t *testing.T) {
 			}
 		}
 	}
-}
-
-// A panic while runs are made comes to the model, where it leaves the terminal in order.
-func TestPanicOfRunsComesToTheModel(t *testing.T) {
-	o, _ := practice(t)
-	s := open(t, fixed(o), 80, 24)
-	b := &batch{ctx: t.Context(), said: make(chan tea.Msg, 1)}
-	func() {
-		defer b.pass()
-		panic("no such dog")
-	}()
-	msg := b.listen()()
-	assert.PanicsWithValue(t, msg.(panicMsg).what, func() { s.Update(msg) })
-	assert.Contains(t, msg.(panicMsg).what, "no such dog")
 }

@@ -16,7 +16,7 @@ import (
 // drawWalk draws the course as the dog reads it: the leg under the cursor large, its traps,
 // what comes before the dog's eyes, and where the handler can be.
 func (m *Model) drawWalk(v canvas.View) {
-	l := lay(m.w, m.h, len(m.broken) > 0)
+	l := lay(m.w, m.h, len(m.s.Broken()) > 0)
 	w := m.walked()
 	m.drawWalkHead(m.sub(l.head), w)
 	if l.broken.shown() {
@@ -43,7 +43,7 @@ func (m *Model) drawWalk(v canvas.View) {
 // drawWalkHead names course and team, and says how long the course is.
 func (m *Model) drawWalkHead(v canvas.View, w *walk) {
 	width, _ := v.Size()
-	text := words.Length(m.course.Units, w.read.Length)
+	text := words.Length(m.s.Course().Units, w.read.Length)
 	if width < 72 || width >= 100 {
 		text += " at its best"
 	}
@@ -58,7 +58,7 @@ func (m *Model) drawWalkHead(v canvas.View, w *walk) {
 	if m.canvas.Fine {
 		sep = " · "
 	}
-	name := words.Safe(m.course.Name)
+	name := words.Safe(m.s.Course().Name)
 	x := v.TextFit(0, 0, min(end-2, max(canvas.Width(name), end-2-width/3)), name, canvas.Title)
 	v.TextFit(x, 0, end-2-x, sep+"no plan"+sep+words.Safe(w.read.Team.Name), canvas.Quiet)
 }
@@ -139,7 +139,7 @@ func (m *Model) drawWalkSide(l layout, w *walk, leg *reading.Leg) {
 	}
 	p := writer{v: m.sub(box)}
 	p.put(challengesOf(leg), canvas.Plain|canvas.Strong)
-	facts := []string{words.Length(m.course.Units, leg.Distance), turnOf(leg)}
+	facts := []string{words.Length(m.s.Course().Units, leg.Distance), turnOf(leg)}
 	if box.h >= 14 {
 		facts = append(facts, approachOf(leg), leadOf(leg))
 	}
@@ -199,7 +199,7 @@ func (m *Model) drawViews(p *writer, w *walk, leg *reading.Leg) {
 		case v.Pull >= .01:
 			name, role = "! "+name, canvas.Caution
 		}
-		cols(name, role, shortBearing(v.Bearing), words.Length(m.course.Units, v.Range), words.Seconds(v.InView), sep, canvas.Plain)
+		cols(name, role, shortBearing(v.Bearing), words.Length(m.s.Course().Units, v.Range), words.Seconds(v.InView), sep, canvas.Plain)
 	}
 }
 

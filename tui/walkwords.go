@@ -151,7 +151,7 @@ func (m *Model) legLines() []line {
 	}
 	out := []line{
 		{"challenges", challengesOf(l), canvas.Key},
-		{"way", joinWords(words.Length(m.course.Units, l.Distance), turnOf(l), approachOf(l), leadOf(l)), canvas.Key},
+		{"way", joinWords(words.Length(m.s.Course().Units, l.Distance), turnOf(l), approachOf(l), leadOf(l)), canvas.Key},
 		{"handler", "you " + whereabouts(w.read, l), canvas.Key},
 	}
 	if s := straightOn(w.read, l); s != "" {
@@ -163,7 +163,7 @@ func (m *Model) legLines() []line {
 	out = append(out, line{}, line{left: "In the order in which it comes before the dog's eyes", role: canvas.Title})
 	for i := range l.Views {
 		v := &l.Views[i]
-		text := fmt.Sprintf("%s: %s off, %s, for %s", viewName(w.read, l, v), words.Length(m.course.Units, v.Range), words.Bearing(v.Bearing), words.Seconds(v.InView))
+		text := fmt.Sprintf("%s: %s off, %s, for %s", viewName(w.read, l, v), words.Length(m.s.Course().Units, v.Range), words.Bearing(v.Bearing), words.Seconds(v.InView))
 		if v.Right {
 			text += "; the right one"
 		} else {
@@ -183,9 +183,9 @@ func (m *Model) legLines() []line {
 
 func farther(m *Model, d float64) string {
 	if d < 0 {
-		return words.Length(m.course.Units, -d) + " nearer"
+		return words.Length(m.s.Course().Units, -d) + " nearer"
 	}
-	return words.Length(m.course.Units, d) + " farther"
+	return words.Length(m.s.Course().Units, d) + " farther"
 }
 
 func (m *Model) trapLine(w *walk, t *reading.Trap) line {
@@ -195,7 +195,7 @@ func (m *Model) trapLine(w *walk, t *reading.Trap) line {
 // courseLines is what rulebook and care say of the course, and all traps.
 func (m *Model) courseLines() []line {
 	r := m.walked().read
-	out := []line{{"length", words.Length(m.course.Units, r.Length) + " on the dog's best line", canvas.Key}}
+	out := []line{{"length", words.Length(m.s.Course().Units, r.Length) + " on the dog's best line", canvas.Key}}
 	out = append(out, line{}, line{left: "Against the rulebook", role: canvas.Title})
 	switch {
 	case r.Rules == nil:
@@ -203,7 +203,7 @@ func (m *Model) courseLines() []line {
 	case len(r.Findings) == 0:
 		out = append(out, line{right: "Nothing found under " + r.Rules.Name + ". Not every rule is known here."})
 	default:
-		out = append(out, line{right: r.Rules.Name + " measures " + words.Length(m.course.Units, r.Measured.Metres) + "."})
+		out = append(out, line{right: r.Rules.Name + " measures " + words.Length(m.s.Course().Units, r.Measured.Metres) + "."})
 	}
 	for _, f := range words.Findings(r.Findings) {
 		out = append(out, line{f.Rule, about(f.Obstacles) + f.What + " [" + f.Source + "]", canvas.Caution})
