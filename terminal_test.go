@@ -223,6 +223,8 @@ func TestScreenReadsACourse(t *testing.T) {
 	s := onTerminal(t, dir, "cuewalk", "--runs", "0", "course.toml", "team.toml")
 	s.waitFor("no plan", "Before its eyes")
 	s.typeKeys("s")
+	s.waitFor("to which new file?")
+	s.typeKeys("\r")
 	s.waitFor("a first plan was written")
 	s.typeKeys("q")
 	assert.NoError(t, s.wait())
