@@ -30,7 +30,7 @@ func (k *builder) place(x, y, z float64) corner {
 
 func (k *builder) add(s shape, t texture, c ...corner) {
 	p := part{shape: s, texture: t, role: k.role, obstacle: k.obstacle}
-	if k.hidden && s != pole {
+	if k.hidden {
 		p.texture = veiled
 	}
 	copy(p.corner[:], c)
@@ -73,7 +73,8 @@ func (k *builder) build(o *course.Obstacle) {
 		k.tunnel(o)
 	case course.Weaves:
 		for i := range o.Poles {
-			k.pole(0, -y+float64(i)*course.Spacing, poleHeight)
+			z := -y + float64(i)*course.Spacing
+			k.add(pole, weaves, k.place(0, z, 0), k.place(0, z, poleHeight))
 		}
 	case course.AFrame:
 		k.slope(half, -y, 0, 0, o.Height)

@@ -9,8 +9,8 @@ import (
 	"cuewalk/tui/canvas"
 )
 
-// Draw draws the strip over the whole view, best from 40 by 5 cells up: names over the
-// obstacles, the picture, the pull of each as a bar below it, the scale of bearings.
+// Draw draws the strip over the whole view, best from 40 by 5 cells up: the picture, under each
+// thing what it is, how far off, and how hard it pulls, and the bearings in words.
 func Draw(v canvas.View, s Strip) {
 	w, h := v.Size()
 	if s.Course == nil || w < 1 || h < 1 {
@@ -19,8 +19,7 @@ func Draw(v canvas.View, s Strip) {
 	f := newFrame(v, &s)
 	f.horizon()
 	f.picture()
-	f.names()
-	f.pulls()
+	f.captions()
 	f.scale()
 	f.state()
 }
@@ -30,7 +29,7 @@ type frame struct {
 	*Strip
 	brush
 	w, h     int
-	pullRows int
+	under    int // rows of captions under the picture
 	scaleRow int
 	field    geom.Angle
 	wrong    int // entry that pulls more than the right one, -1
@@ -43,12 +42,12 @@ func newFrame(v canvas.View, s *Strip) *frame {
 		f.field = geom.Deg(240)
 	}
 	f.wrong = f.strongest()
-	f.pullRows = max(0, min(3, f.h/5, f.h-3))
+	f.under = max(0, min(2, f.h-4))
 	f.scaleRow = f.h - 1
-	floor := f.h - 1 - f.pullRows
+	floor := f.h - 1 - f.under
 	f.brush = brush{
 		v: v, fine: v.Fine(), top: 0, floor: max(floor, 1), person: s.person(),
-		lens:   newLens(geom.Pose{At: s.Dog.At, Heading: s.Dog.Heading}, f.field, f.w, 1, max(floor-1, 1)),
+		lens:   newLens(geom.Pose{At: s.Dog.At, Heading: s.Dog.Heading}, f.field, f.w, 0, max(floor, 1)),
 		extent: make([]extent, len(s.Course.Obstacles)),
 		owner:  make([]int16, f.w*f.h),
 	}
@@ -57,12 +56,12 @@ func newFrame(v canvas.View, s *Strip) *frame {
 
 // horizon is a quiet line as high as the dog's eyes, where there is room for one.
 func (f *frame) horizon() {
-	if f.floor < 6 {
+	if f.floor < 5 || !f.fine {
 		return
 	}
 	y := int(f.lens.horizon)
 	for x := 0; x < f.w; x += 3 {
-		f.v.Set(x, y, f.pick('.', '⠐'), canvas.Quiet)
+		f.v.Set(x, y, '⠐', canvas.Quiet)
 	}
 }
 
@@ -97,7 +96,7 @@ func (f *frame) picture() {
 func (f *frame) parts(i int, dst []part) []part {
 	o := &f.Course.Obstacles[i]
 	seen := f.seen(i)
-	if f.under(i) || !o.Kind.Solid() && (seen == nil || seen.Visible <= 0 && !seen.ByBody && !f.isRight(i)) {
+	if f.within(i) || !o.Kind.Solid() && (seen == nil || seen.Visible <= 0 && !seen.ByBody && !f.isRight(i)) {
 		return dst
 	}
 	k := builder{
@@ -108,8 +107,8 @@ func (f *frame) parts(i int, dst []part) []part {
 	return k.out
 }
 
-// under reports whether the dog is over or inside obstacle i.
-func (f *frame) under(i int) bool {
+// within reports whether the dog is over or inside obstacle i.
+func (f *frame) within(i int) bool {
 	e := f.Dog.Entry
 	return (f.Dog.Mode == dog.Air || f.Dog.Mode == dog.Inside) && e >= 0 && e < len(f.Entries) && f.Entries[e].Obstacle == i
 }
@@ -167,19 +166,19 @@ func (f *frame) strongest() int {
 	return best
 }
 
-// role is how obstacle i counts.
+// role is how obstacle i counts: the one that is told of is the only loud one.
 func (f *frame) role(i int, seen *dog.Seen) canvas.Role {
 	switch wrong := f.entry(f.wrong); {
+	case i == f.Told && !f.isRight(i):
+		return canvas.Wrong
 	case seen == nil:
 		return canvas.Quiet
-	case wrong != nil && wrong.Obstacle == i && !f.isRight(i):
-		return canvas.Wrong
 	case f.isRight(i):
 		return canvas.Right | canvas.Strong
 	case seen.Visible < openBelow:
 		return canvas.Hidden
-	case i == f.Told:
-		return canvas.Wrong
+	case wrong != nil && wrong.Obstacle == i:
+		return canvas.Caution
 	}
 	return canvas.Obstacle
 }

@@ -17,6 +17,7 @@ import (
 	"cuewalk/course/geom"
 	"cuewalk/sim/dog"
 	"cuewalk/tui/canvas"
+	"cuewalk/tui/ring"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew")
@@ -102,12 +103,12 @@ func find(c *canvas.Canvas, s string) int {
 func TestTheWorldSlidesLeftAsTheDogTurnsRight(t *testing.T) {
 	before := 1000
 	for _, deg := range []float64{0, 10, 20, 30, 40, 50, 60} {
-		x := find(draw(look(deg), 120, 10, false), "2]")
+		x := find(draw(look(deg), 120, 10, false), "[2]")
 		require.GreaterOrEqual(t, x, 0, "at %v", deg)
 		assert.Less(t, x, before)
 		before = x
 	}
-	assert.InDelta(t, 60, find(draw(look(53.13), 120, 10, false), "2]"), 3, "straight ahead is the middle: 16, 15 lies 53 degrees off 12, 12")
+	assert.InDelta(t, 60, find(draw(look(53.13), 120, 10, false), "[2]"), 8, "straight ahead is the middle: 16, 15 lies 53 degrees off 12, 12")
 }
 
 func TestMirroredBearingsLieMirrored(t *testing.T) {
@@ -153,6 +154,7 @@ func TestNearThingsAreLarger(t *testing.T) {
 func TestHandlerCoversWhatLiesBehindHim(t *testing.T) {
 	s := look(0)
 	s.Hand.At = at(12, 14) // before the trap at 12, 17
+	s.Told = s.Course.Find("trap")
 	with := draw(s, 120, 12, false)
 	s.Handler = false
 	without := draw(s, 120, 12, false)
@@ -169,39 +171,103 @@ func TestHandlerCoversWhatLiesBehindHim(t *testing.T) {
 	assert.Positive(t, covered)
 }
 
-func TestLongerBarForStrongerPull(t *testing.T) {
-	length := func(pull float64) int {
+// How hard a thing pulls is said in words under it, each word for a stretch of pulls.
+func TestPullInWords(t *testing.T) {
+	said := func(pull float64) string {
 		s := look(0)
-		for i := range s.Seen {
-			s.Seen[i].Pull = 0
-		}
 		seen(t, &s, "trap").Pull = pull
-		c, n := draw(s, 120, 10, false), 0
-		for x := range 120 {
-			if sign, _ := c.At(x, 7); sign == "#" {
-				n++
-			}
-		}
-		return n
+		s.Told = s.Course.Find("trap")
+		return draw(s, 160, 10, false).Plain()
 	}
-	assert.Zero(t, length(0))
-	assert.Less(t, length(.3), length(.9))
-	assert.Less(t, length(.9), length(2))
+	for pull, want := range map[float64]string{0: "5.0 m, does not pull", .1: "5.0 m, pulls weakly", .5: "5.0 m, pulls ", 2: "5.0 m, pulls hard"} {
+		assert.Contains(t, said(pull), want, "pull of %v per second, 5 m off", pull)
+	}
+	s := look(0)
+	s.Course.Units = course.Feet
+	assert.Contains(t, draw(s, 160, 10, false).Plain(), "16.4 ft", "5 m, the foot being 0.3048 m exactly (international yard and pound agreement, 1959)")
 }
 
-// Without colour: the right one in brackets, the loud wrong one after "!", a hidden one in
-// parentheses; the right one's bar is of another sign.
+// Without colour: the right one in brackets, the one told of with a star, a hidden one with a
+// question mark, all as on the ring.
 func TestNothingIsSaidByColourAlone(t *testing.T) {
 	s := look(20)
-	seen(t, &s, "trap").Pull, seen(t, &s, "tube").Pull = 2, 1
-	text := draw(s, 120, 10, false).Plain()
-	assert.Contains(t, text, "[2]")
-	assert.Contains(t, text, "!trap")
-	assert.Contains(t, text, "(6)", "the tyre behind the handler")
+	s.Told = s.Course.Find("trap")
+	text := draw(s, 160, 10, false).Plain()
+	assert.Contains(t, text, "[2] tunnel")
+	assert.Contains(t, text, "*trap jump")
+	assert.Contains(t, text, "6?", "the tyre behind the handler")
 	rows := strings.Split(text, "\n")
-	assert.Contains(t, rows[7]+rows[8], "===")
-	assert.Contains(t, rows[7]+rows[8], "###")
-	assert.Contains(t, rows[9], "lead")
+	assert.Contains(t, rows[9], "handler points here")
+	assert.Contains(t, rows[9], "left")
+	assert.Contains(t, rows[9], "half right")
+}
+
+// Whatever the dog does, the right one and the one told of are in the strip.
+func TestRightAndToldAreAlwaysThere(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := look(rapid.Float64Range(-180, 180).Draw(t, "heading"))
+		s.Told = s.Course.Find(rapid.SampledFrom([]string{"trap", "poles", "frame", "wall", "hoop", "plank", "board", "ash"}).Draw(t, "told"))
+		w, h := rapid.IntRange(60, 200).Draw(t, "w"), rapid.IntRange(5, 14).Draw(t, "h")
+		text := draw(s, w, h, rapid.Bool().Draw(t, "fine")).Plain()
+		if !strings.Contains(text, "[2]") || !strings.Contains(text, "*"+s.Labels[s.Told]) {
+			t.Fatalf("%s", text)
+		}
+	})
+}
+
+// No caption runs into another.
+func TestCaptionsStandApart(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := look(rapid.Float64Range(-180, 180).Draw(t, "heading"))
+		c := canvas.New(rapid.IntRange(30, 200).Draw(t, "w"), rapid.IntRange(4, 14).Draw(t, "h"))
+		f := newFrame(c.All(), &s)
+		f.picture()
+		all := f.laid()
+		for i, a := range all {
+			for _, b := range all[:i] {
+				if a.placed && b.placed && a.at < b.at+b.width(b.form)+1 && b.at < a.at+a.width(a.form)+1 {
+					t.Fatalf("%v and %v", a.forms[a.form], b.forms[b.form])
+				}
+			}
+		}
+	})
+}
+
+// What is drawn of each kind of obstacle uses the signs that the ring has for it.
+func TestSignsAreTheRings(t *testing.T) {
+	of := map[string]string{}
+	for _, s := range ring.Table() {
+		if s.Layer == ring.Course && s.Role == canvas.Obstacle {
+			of[s.Means] = s.Sign
+		}
+	}
+	all := "_O" // half of a level line; nothing else
+	for _, sign := range of {
+		all += sign
+	}
+	require.Greater(t, len(of), 5)
+	for _, id := range []string{"trap", "tube", "poles", "frame", "wall", "hoop", "brook", "plank", "board", "tip", "oak"} {
+		s := look(0)
+		i := s.Course.Find(id)
+		s.Dog.At = s.Course.Obstacles[i].At.Add(at(-2, -4))
+		s.Dog.Heading = s.Dog.At.Towards(s.Course.Obstacles[i].At)
+		s.Course.Obstacles = s.Course.Obstacles[i : i+1]
+		s.Entries, s.Right, s.Handler, s.Strength, s.Labels = s.Course.Obstacles[0].Entries(0), -1, false, 0, nil
+		s.Seen = []dog.Seen{{Entry: 0, Range: 4.5, Visible: 1}}
+		c := canvas.New(120, 12)
+		f := newFrame(c.All(), &s)
+		f.picture()
+		drawn := 0
+		for y := range 12 {
+			for x := range 120 {
+				if sign, _ := c.At(x, y); sign != " " {
+					drawn++
+					assert.Contains(t, all, sign, id)
+				}
+			}
+		}
+		assert.Positive(t, drawn, id)
+	}
 }
 
 func TestSaysWhyItIsEmpty(t *testing.T) {
@@ -241,7 +307,7 @@ func BenchmarkDraw(b *testing.B) {
 	}
 }
 
-// The obstacle that is told of bears an x and is loud; hidden, it is hidden before all.
+// The obstacle that is told of bears a star and is the only loud one; the right one never is.
 func TestTheOneThatIsToldOf(t *testing.T) {
 	loudIn := func(s Strip) int {
 		c := draw(s, 160, 12, false)
@@ -256,34 +322,10 @@ func TestTheOneThatIsToldOf(t *testing.T) {
 		return n
 	}
 	s := look(0)
-	before := loudIn(s)
+	assert.Zero(t, loudIn(s))
 	s.Told = s.Course.Find("ash")
-	assert.Contains(t, draw(s, 160, 12, false).Plain(), "x12", "the number of ash")
-	assert.Greater(t, loudIn(s), before)
-	seen(t, &s, "ash").Visible = 0.1
-	assert.NotContains(t, draw(s, 160, 12, false).Plain(), "x12")
+	assert.Contains(t, draw(s, 160, 12, false).Plain(), "*12", "the number of ash")
+	assert.Positive(t, loudIn(s))
 	s.Told, s.Right = s.Course.Find("tube"), entryOf(s.Course, "tube")
-	assert.NotContains(t, draw(s, 160, 12, false).Plain(), "x2", "the right one stays the right one")
-}
-
-// Each sign of the legend is one that some strip uses, in that role.
-func TestLegendTellsTheTruth(t *testing.T) {
-	var frames []*canvas.Canvas
-	for _, deg := range []float64{0, 28, 52} {
-		s := look(deg)
-		s.Told = s.Course.Find("ash")
-		frames = append(frames, draw(s, 160, 14, false))
-	}
-	for _, l := range Legend() {
-		used := false
-		for _, c := range frames {
-			for y := range 14 {
-				for x := range 160 {
-					sign, r := c.At(x, y)
-					used = used || strings.TrimSpace(sign) != "" && r&^canvas.Strong == l.Role&^canvas.Strong && strings.Contains(l.Sign, sign)
-				}
-			}
-		}
-		assert.True(t, used, "%q as %v", l.Sign, l.Role)
-	}
+	assert.NotContains(t, draw(s, 160, 12, false).Plain(), "*", "the right one stays the right one")
 }

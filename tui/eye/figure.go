@@ -87,20 +87,15 @@ func (b *brush) row(p *part, x0, x1, y int, r rune) {
 func (b *brush) head(p *part, x0, x1, y int) {
 	switch w := x1 - x0 + 1; {
 	case w == 1:
-		b.set(p, x0, y, b.pick('O', '▄'))
+		b.set(p, x0, y, b.pick('H', '▄'))
+	case w == 2 && b.fine:
+		b.set(p, x0, y, '▐')
+		b.set(p, x1, y, '▌')
 	case w == 2:
-		b.set(p, x0, y, b.pick('(', '▐'))
-		b.set(p, x1, y, b.pick(')', '▌'))
-	case b.fine:
-		in := max(1, w/3)
-		b.row(p, x0+in, x1-in, y, '█')
-	case w == 3:
-		b.set(p, x0+1, y, 'O')
+		b.row(p, x0, x1, y, 'H')
 	default:
-		in := (w - 2) / 3
-		b.row(p, x0+in, x1-in, y, '_')
-		b.set(p, x0+in, y, '(')
-		b.set(p, x1-in, y, ')')
+		in := max(1, w/3)
+		b.row(p, x0+in, x1-in, y, b.pick('H', '█'))
 	}
 }
 
@@ -125,9 +120,9 @@ func (b *brush) arm(p *part, x0, x1, y, rows int) {
 	for i := 1; i <= length; i++ {
 		switch {
 		case b.person.arm < 0:
-			b.set(p, x0-i, y, b.pick('-', '━'))
+			b.set(p, x0-i, y, b.pick('a', '━'))
 		case b.person.arm > 0:
-			b.set(p, x1+i, y, b.pick('-', '━'))
+			b.set(p, x1+i, y, b.pick('a', '━'))
 		}
 	}
 }

@@ -45,13 +45,14 @@ const (
 	pipe
 	ramp
 	edge
+	weaves // a weave pole
 	veiled // what the dog cannot see
 	textures
 )
 
 var (
-	asciiFill = [textures]rune{wing: '#', brick: '%', dark: '@', pipe: '(', ramp: '=', edge: '#', veiled: ':'}
-	fineFill  = [textures]rune{wing: '▒', brick: '▓', dark: '█', pipe: '░', ramp: '▒', edge: '█', veiled: '░'}
+	asciiFill = [textures]rune{wing: '#', brick: '#', dark: '@', pipe: ')', ramp: '=', edge: '#', weaves: ':', veiled: ';'}
+	fineFill  = [textures]rune{wing: '▒', brick: '▓', dark: '█', pipe: '░', ramp: '▒', edge: '█', weaves: '┃', veiled: '░'}
 )
 
 // brush paints parts onto the picture.
@@ -166,8 +167,6 @@ func (b *brush) weave(t texture, sign rune, g grain) rune {
 	switch broad := g.left+g.right >= 5 && min(g.left, g.right, g.top) > 0; {
 	case t == wing && broad && b.fine:
 		return '░'
-	case t == wing && broad && (g.left+g.top)%4 == 0:
-		return '/'
 	case t == wing && broad:
 		return ' '
 	case t != pipe || b.fine || g.left%3 == 0:
@@ -237,7 +236,7 @@ func (b *brush) rail(p *part) {
 func (b *brush) lying(t texture, at, lean float64) rune {
 	switch {
 	case t == veiled:
-		return b.pick('.', '┄')
+		return b.pick(';', '┄')
 	case lean > .25:
 		return b.pick('\\', '╲')
 	case lean < -.25:
@@ -282,7 +281,9 @@ func (b *brush) pole(p *part) {
 	sign := b.pick('|', '│')
 	switch {
 	case p.texture == veiled:
-		sign = b.pick(':', '┊')
+		sign = b.pick(';', '┊')
+	case p.texture == weaves:
+		sign = b.fill(weaves)
 	case p.far < 6:
 		sign = b.pick('|', '┃')
 	}
@@ -321,41 +322,53 @@ func (b *brush) round(p *part) {
 	}
 }
 
+// roundSign is the sign of a mouth or a tyre.
+func (b *brush) roundSign(p *part) rune {
+	if p.texture == veiled {
+		return b.fill(veiled)
+	}
+	return b.fill(dark)
+}
+
 // chord draws one row of a round from column x0 to x1.
 func (b *brush) chord(p *part, x0, x1, y int, top, foot bool) {
+	if !b.fine {
+		for x := x0; x <= x1; x++ {
+			if p.shape == mouth || top || foot || x == x0 || x == x1 {
+				b.set(p, x, y, b.roundSign(p))
+			}
+		}
+		return
+	}
 	inside := b.fill(p.texture)
 	switch {
-	case p.shape == hoop && (top || foot):
-		inside = b.pick('-', '━')
-	case p.shape == mouth && b.fine && top && x1-x0 > 1:
+	case p.shape == hoop && (top || foot), p.shape == mouth && top && x1-x0 > 1:
 		inside = '━'
-	case p.shape == hoop, p.shape == mouth && b.fine && x1-x0 > 1 && p.texture != veiled:
+	case p.shape == hoop, x1-x0 > 1 && p.texture != veiled:
 		inside = ' '
 	}
 	for x := x0; x <= x1; x++ {
 		switch {
 		case x1-x0 < 2 && p.shape == hoop:
-			b.set(p, x, y, b.pick('O', 'O'))
+			b.set(p, x, y, 'O')
 		case x1-x0 < 2:
 			b.set(p, x, y, inside)
 		case x == x0:
-			b.set(p, x, y, b.side(top, foot && p.shape == hoop, '(', '/', '\\', '┃', '╭', '╰'))
+			b.set(p, x, y, side(top, foot && p.shape == hoop, '┃', '╭', '╰'))
 		case x == x1:
-			b.set(p, x, y, b.side(top, foot && p.shape == hoop, ')', '\\', '/', '┃', '╮', '╯'))
+			b.set(p, x, y, side(top, foot && p.shape == hoop, '┃', '╮', '╯'))
 		default:
 			b.set(p, x, y, inside)
 		}
 	}
 }
 
-func (b *brush) side(top, foot bool, mid, over, under, fineMid, fineOver, fineUnder rune) rune {
+func side(top, foot bool, mid, over, under rune) rune {
 	switch {
-	case top && foot:
+	case top == foot:
 		return mid
 	case top:
-		return b.pick(over, fineOver)
-	case foot:
-		return b.pick(under, fineUnder)
+		return over
 	}
-	return b.pick(mid, fineMid)
+	return under
 }
