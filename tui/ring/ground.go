@@ -32,14 +32,14 @@ func (d *pen) ground() {
 		for _, p := range g.Reach {
 			if onGrid(p.X, g.Cell, each) && onGrid(p.Y, g.Cell, each) {
 				x, y := cellOf(d.at(p))
-				d.sign(x, y, '\'', reachMark, ground)
+				d.sign(x, y, '\'', wayMark, ground)
 			}
 		}
 	}
 	a, b := d.at(g.Natural[0]), d.at(g.Natural[1])
 	for l, way := span(a, b), 3.0; way <= l; way += 3 {
 		x, y := cellOf(lerp(a, b, way/l))
-		d.sign(x, y, '"', naturalMark, before)
+		d.sign(x, y, '"', beforeMark, before)
 	}
 	if g.HasBest {
 		x, y := cellOf(d.at(g.Best))
@@ -57,6 +57,6 @@ func (d *pen) hides(g *Ground) {
 		for k, c := range [4]geom.Point{{X: -half, Y: -half}, {X: half, Y: -half}, {X: half, Y: half}, {X: -half, Y: half}} {
 			square[k] = d.at(at.Add(c))
 		}
-		d.shaded(square[:], hidesMark)
+		d.shaded(square[:], 'b', hidesMark)
 	}
 }

@@ -50,12 +50,11 @@ func (d *pen) shadow() {
 	}{{-half, near}, {-half, far}, {half, far}, {half, near}} {
 		poly[i] = d.at(eye.Add((to + ray.by).Unit().Mul(ray.dist)))
 	}
-	d.shaded(poly[:], shadowMark)
+	d.shaded(poly[:], ';', shadowMark)
 }
 
 // shaded fills a polygon beneath everything.
-func (d *pen) shaded(poly []canvas.Pt, m mark) {
-	sign := ';'
+func (d *pen) shaded(poly []canvas.Pt, sign rune, m mark) {
 	if d.fine {
 		sign = 0
 		d.p.Shade(poly, canvas.Dense, table[m].Role)

@@ -98,6 +98,23 @@ func TestLegendListsJustWhatIsOnTheScreen(t *testing.T) {
 	})
 }
 
+// Of the whole table too no sign stands twice, but for the arrows: a stride where strides are
+// shown and else the way the dog runs, which is what a stride shows as well.
+func TestNoSignTwiceInTheTable(t *testing.T) {
+	of := map[rune]mark{}
+	for m := nothing + 1; m < markCount; m++ {
+		if m == strideMark || m == rulerMark {
+			continue
+		}
+		for _, r := range table[m].Sign {
+			if was, ok := of[r]; ok && r != ' ' && was != m && !strings.ContainsRune(inText, r) {
+				t.Errorf("%q is both %q and %q", r, table[was].Means, table[m].Means)
+			}
+			of[r] = m
+		}
+	}
+}
+
 // Letters stand for the dog, the handler and theirs alone.
 func TestLettersAreForDogAndHandler(t *testing.T) {
 	for _, s := range Table() {
@@ -146,4 +163,19 @@ func TestOneKeyAddsALayerAndOneTakesItAway(t *testing.T) {
 		s = next
 	}
 	assert.Equal(t, []string{"course", "rulers", "dog's line", "wrong ways", "handler", "stands", "strides", "shadow", "sight"}, names)
+}
+
+// The legend in a few rows names what matters most and is never cut in the middle of a name; in
+// a high view every sign has a row with its meaning.
+func TestLegendInRows(t *testing.T) {
+	u := Draw(canvas.New(80, 24).All(), leg(turning(t), 80, 24))
+	c := canvas.New(60, 2)
+	assert.Equal(t, 2, DrawLegend(c.All(), u))
+	assert.Contains(t, c.Plain(), "D dog   > v < ^ stride   ... dog's line")
+	high := canvas.New(70, 40)
+	assert.Equal(t, len(u.Legend()), DrawLegend(high.All(), u))
+	for _, s := range u.Legend() {
+		assert.Contains(t, high.Plain(), s.Means)
+		assert.NotEmpty(t, s.Name)
+	}
 }
