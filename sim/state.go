@@ -44,13 +44,22 @@ type lucky struct {
 
 // hunch is the handler's luck in one run.
 type hunch struct {
-	s *Setup
-	l Luck
+	s     *Setup
+	l     Luck
+	given []float64 // by action: seconds at which somebody else gives it, +Inf for not yet; nil: he times himself
 }
 
 // Early implements handler.Luck.
 func (h hunch) Early(action int) float64 {
 	return h.l.normal(drawTiming, action, h.s.Team.Handler.Timing)
+}
+
+// Given implements handler.Luck.
+func (h hunch) Given(action int) (float64, bool) {
+	if action >= len(h.given) {
+		return 0, false
+	}
+	return h.given[action], true
 }
 
 // Astray implements handler.Luck.
@@ -68,7 +77,7 @@ func (s *Setup) Start(luck Luck) State {
 	st.Dog.Stride = dog.StrideLength(s.dog.Withers, off)
 	st.Leg = 1
 	seen := s.watched(&st)
-	st.Hand = s.hand.Start(&seen, hunch{s, luck})
+	st.Hand = s.hand.Start(&seen, hunch{s: s, l: luck})
 	s.fresh(&st, luck)
 	st.lit = -10
 	for k := range 3 { // he has stood there for a while: the dog has read him
@@ -106,7 +115,7 @@ func (s *Setup) setUp(st *State) {
 func (s *Setup) watched(st *State) handler.Dog {
 	d := &st.Dog
 	w := handler.Dog{
-		At: d.At, Heading: d.Heading, Speed: d.Speed, Stride: dog.StrideLength(s.dog.Withers, max(d.Speed, s.dog.Collected)),
+		Time: st.Time, At: d.At, Heading: d.Heading, Speed: d.Speed, Stride: dog.StrideLength(s.dog.Withers, max(d.Speed, s.dog.Collected)),
 		Run: st.Odo, Aloft: d.Mode == dog.Air, Inside: d.Mode == dog.Inside, Left: d.Total - d.Gone,
 		Next: min(st.Leg, len(s.correct)), Took: st.took, Came: st.came, Sure: st.sure,
 	}

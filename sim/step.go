@@ -25,7 +25,8 @@ func (s *Setup) Step(st State, luck Luck) State {
 type run struct {
 	s      *Setup
 	luck   Luck
-	hunch  hunch // the handler's part of it
+	hunch  hunch   // the handler's part of it
+	stop   float64 // seconds since the release at which a step must end; 0 for none
 	buffer [48]dog.Seen
 	view   dog.View // what the dog saw in the last step
 	mid    dog.Body // where it was then
@@ -44,7 +45,7 @@ type run struct {
 }
 
 func (r *run) begin(s *Setup, luck Luck) {
-	r.s, r.luck, r.hunch = s, luck, hunch{s, luck}
+	r.s, r.luck, r.hunch = s, luck, hunch{s: s, l: luck}
 	r.fresh()
 }
 
@@ -58,7 +59,11 @@ func (r *run) fresh() {
 // dog decides.
 func (r *run) step(st *State) {
 	before := *st
-	dt := r.move(st, r.s.stepTime(st))
+	dt := r.s.stepTime(st)
+	if left := r.stop - st.Time; left > 1e-9 {
+		dt = min(dt, left)
+	}
+	dt = r.move(st, dt)
 	share, entry, off := r.decides(&before, dt)
 	if share >= 1 {
 		st.hazard, st.called, st.need = before.hazard, before.called, before.need

@@ -9,14 +9,22 @@ import (
 
 // due reports whether the moment of action k has come, or comes in the nearer half of
 // the next dt seconds. He times himself by the dog he sees; a moment that never comes
-// passes with the judge's number, after he has taken that in.
-func (h *Handler) due(s *State, d *Dog, k int, dt float64) bool {
+// passes with the judge's number, after he has taken that in. Where somebody else gives
+// the cues he waits to be told.
+func (h *Handler) due(s *State, d *Dog, k int, luck Luck, dt float64) bool {
+	if at, told := luck.Given(k); told {
+		return at <= d.Time+1e-9
+	}
 	m := h.Actions[k].When
 	if m.Event != plan.Release && m.Number < d.Next-1 {
 		return d.Run-d.Took >= h.Reaction*d.Speed
 	}
 	return h.until(d, m) <= (s.early+dt/2)*d.Speed
 }
+
+// Until returns the metres the dog still has to the moment of action k; negative once it
+// is past, -Inf long after.
+func (h *Handler) Until(d *Dog, k int) float64 { return h.until(d, h.Actions[k].When) }
 
 // until returns the metres the dog still has to moment m, its strides counted at the
 // dog's present length.

@@ -18,6 +18,7 @@ import (
 
 // Dog is what a handler sees of his dog at one instant.
 type Dog struct {
+	Time    float64 // seconds since the release
 	At      geom.Point
 	Heading geom.Angle
 	Speed   float64 // m/s
@@ -46,8 +47,9 @@ type Mark struct {
 
 // Luck is what varies from run to run in what a person does.
 type Luck interface {
-	Early(action int) float64     // seconds by which the cue comes early
-	Astray(action int) geom.Point // by how much he misses the place he means to stand at
+	Early(action int) float64         // seconds by which the cue comes early
+	Given(action int) (float64, bool) // seconds after the release at which somebody else gives the cue; false where nobody does
+	Astray(action int) geom.Point     // by how much he misses the place he means to stand at
 }
 
 // Handler is one person with a plan, ready to run. He is not changed by runs.
@@ -135,7 +137,7 @@ func (h *Handler) Start(d *Dog, luck Luck) State {
 // Act lets the handler do what he does in dt seconds: give the cues whose moment has
 // come, turn, and move. The dog is as he sees it at the start of them.
 func (h *Handler) Act(s *State, d *Dog, luck Luck, dt float64) {
-	for s.Action+1 < len(h.Actions) && h.due(s, d, s.Action+1, dt) {
+	for s.Action+1 < len(h.Actions) && h.due(s, d, s.Action+1, luck, dt) {
 		h.give(s, d, s.Action+1, luck)
 	}
 	mid, end := d.on(dt/2), d.on(dt) // what he wants is a matter of the middle of the step, what he turns to of its end
@@ -149,6 +151,7 @@ func (h *Handler) Act(s *State, d *Dog, luck Luck, dt float64) {
 
 // on returns the dog as it will be dt on, near enough.
 func (d Dog) on(dt float64) Dog {
+	d.Time += dt
 	d.Run += d.Speed * dt
 	d.Left = max(0, d.Left-dt)
 	if !d.Inside {
