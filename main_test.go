@@ -185,7 +185,7 @@ func TestREADMEFiles(t *testing.T) {
 func TestSourcesAreInTheManual(t *testing.T) {
 	manual, err := os.ReadFile("README.md")
 	require.NoError(t, err)
-	id := regexp.MustCompile(`\b[JGTSVHI][0-9]{1,2}\b`)
+	id := regexp.MustCompile(`\b[AJGTSVHI][0-9]{1,2}\b`)
 	known := map[string]bool{}
 	for _, row := range regexp.MustCompile(`(?m)^\| ([^|]*) \|`).FindAllSubmatch(manual, -1) {
 		for _, m := range id.FindAll(row[1], -1) {
