@@ -27,7 +27,8 @@ var coverCost = [...]float64{
 
 const (
 	touchCost   = 0.9 // of an obstacle's stroke right beside the text, which is harder to read
-	foreignCost = 3.0 // of each cell of another obstacle around the text: whose number is it?
+	foreignCost = 2.0 // of each cell of another obstacle around the text: whose number is it?
+	foreignMost = 4.0 // of all of them: a number far off with a leader is no clearer
 )
 
 // labels places every number in view beside its obstacle, then the chances of what goes wrong.
@@ -212,12 +213,13 @@ func (c coster) cost(i int, r place.Rect) float64 {
 			sum += touchCost
 		}
 	}
+	foreign := 0.0
 	for dy := -1; dy <= 1; dy++ {
 		for dx := -1; dx <= n; dx++ {
 			if k := c.cell(x+dx, y+dy); k.owner != 0 && k.owner != own {
-				sum += foreignCost
+				foreign += foreignCost
 			}
 		}
 	}
-	return sum
+	return sum + min(foreign, foreignMost)
 }

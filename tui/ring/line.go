@@ -27,8 +27,14 @@ func (d *pen) lines() {
 // near reports whether a sample belongs to the picture: of the leg, or of the last and first
 // strides of its neighbours, or any where all legs are wanted.
 func (d *pen) near(i int) bool {
-	return d.All || d.leg == nil || i >= d.leg.First-12 && i <= d.leg.Last+12
+	return d.All && !d.tiny() || d.leg == nil || i >= d.leg.First-12 && i <= d.leg.Last+12
 }
+
+// tinyBelow is the scale in columns to a metre below which the lines of all legs would cover
+// what they join: that of this leg alone is drawn, and the ring's edge is not.
+const tinyBelow = 0.75
+
+func (d *pen) tiny() bool { return d.Camera.Scale < tinyBelow }
 
 // weight is the role of a mark of the dog at sample i: that of other legs is quiet.
 func (d *pen) weight(i int) canvas.Role {
@@ -76,7 +82,7 @@ func (d *pen) dogLine() {
 		return
 	}
 	for i := range d.Run.Legs {
-		if l := &d.Run.Legs[i]; d.All || d.leg == nil || l.Number == d.Leg {
+		if l := &d.Run.Legs[i]; d.All && !d.tiny() || d.leg == nil || l.Number == d.Leg {
 			d.arrows(samplePath(ss, l), d.weight((l.First+l.Last)/2))
 		}
 	}
@@ -98,6 +104,9 @@ func samplePath(ss []sim.Sample, l *sim.Leg) []geom.Point {
 func (d *pen) courseLine() {
 	c := d.Setup.Course
 	from := c.Start
+	if d.tiny() {
+		return
+	}
 	for n := 1; n <= len(c.Order); n++ {
 		e := c.Entry(n)
 		path := [2]geom.Point{from, e.At}
@@ -172,7 +181,7 @@ func (d *pen) oldLine() {
 	ss := d.Before.Trace.Samples
 	l := legOf(d.Before, d.Leg)
 	for i := 1; i < len(ss); i++ {
-		if d.All || l == nil || i >= l.First-12 && i <= l.Last+12 {
+		if d.All && !d.tiny() || l == nil || i >= l.First-12 && i <= l.Last+12 {
 			d.piece(d.at(ss[i-1].Dog.At), d.at(ss[i].Dog.At), trail{beforeMark, '"', before, canvas.Quiet}, canvas.Dotted)
 		}
 	}

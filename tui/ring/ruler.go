@@ -48,7 +48,9 @@ func (d *pen) rulers() {
 	if !d.Layers.Has(Rulers) {
 		return
 	}
-	d.edges()
+	if !d.tiny() {
+		d.edges()
+	}
 	r := rulerRoom(d.Setup.Course, d.Camera.Turn, d.w, d.h)
 	if r.left == 0 {
 		return
