@@ -105,6 +105,9 @@ var handlerFigures = []figure[Handler]{
 	{"placing", length, 0, 2, func(h *Handler) *float64 { return &h.Placing }},
 }
 
+// step is apart from the rest: nobody has one unless the file says so.
+var step = figure[Handler]{key: "step", dim: length, least: 0.3, most: 1.5}
+
 // mostDraw is the largest pull of a kind of obstacle that a file may give.
 const mostDraw = 10
 

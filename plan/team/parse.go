@@ -112,6 +112,10 @@ func readHandler(root *tomlfile.Table, u course.Units) Handler {
 	h, _ := PresetHandler(like)
 	if ok {
 		readFigures(tab, u, handlerFigures, &h)
+		least, most := step.limits(u)
+		if x, ok := tab.Float(step.key, least, most); ok {
+			h.Step = step.dim.ours(x, u)
+		}
 	}
 	return h
 }

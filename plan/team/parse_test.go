@@ -69,7 +69,7 @@ func TestWholeTeam(t *testing.T) {
 		},
 		Handler: Handler{
 			Speed: 4, Acceleration: 3.1, Braking: 4.1, Turning: float64(geom.Deg(270)), Reaction: 0.5, Backward: 0.6, Sideways: 0.5,
-			Body: 0.25, Timing: 0.1, Placing: 0.2,
+			Body: 0.25, Timing: 0.1, Placing: 0.2, Step: 0.8,
 		},
 		Words: map[string]Meaning{"here": {Sense: Come}, "over there": {Sense: Name, Kind: course.Tunnel}},
 	}
@@ -101,6 +101,8 @@ func TestEveryFigureHasAKey(t *testing.T) {
 		for _, f := range handlerFigures {
 			*f.of(&h) = *f.of(&got.Handler)
 		}
+		assert.Zero(t, h.Step, "nobody's step is known but from the file")
+		h.Step = got.Handler.Step
 		assert.Equal(t, got.Handler, h)
 	}
 }

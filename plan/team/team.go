@@ -122,4 +122,5 @@ type Handler struct {
 	Body         float64 // radius of the body as it hides things, m
 	Timing       float64 // spread of the moment a cue is given, s
 	Placing      float64 // spread of the place he reaches, m
+	Step         float64 // length of a step when pacing out, m; 0 where not known
 }
