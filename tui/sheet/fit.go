@@ -1,6 +1,12 @@
 package sheet
 
-import "unicode/utf8"
+import (
+	"html/template"
+	"slices"
+	"unicode/utf8"
+
+	"cuewalk/tui/sheet/drawing"
+)
 
 // The page is set in one of a few sizes, the largest in which it fits on both A4 and Letter,
 // with margins of 10 mm: a block of 190 by 259 mm (ISO 216; US Letter). Rows are in
@@ -13,7 +19,7 @@ type size struct {
 
 var sizes = []size{
 	{"roomy", 8.3, 4.8, 4.6, 52},
-	{"", 6.15, 4.35, 4.6, 52},
+	{"plain", 6.15, 4.35, 4.6, 52},
 	{"dense", 5.15, 4.1, 4.15, 57},
 	{"tight", 4.4, 3.85, 3.75, 64},
 }
@@ -24,13 +30,57 @@ const (
 	smallRow, smallLine = 3.85, 62 // rulebook and cautions
 )
 
-// density is the class of the largest size in which p fits below a drawing of that height, or
-// beside it.
-func density(p *Page, drawing float64, wide bool) string {
-	for _, z := range sizes {
-		left, right := z.left(p), z.right(p)
-		if !wide && drawing+left <= room && right <= room || wide && drawing+max(left, right) <= room {
-			return z.class
+// Sizes of drawings in millimetres.
+const (
+	besideCues           = 90.0 // breadth beside the cues
+	leastHigh, mostHigh  = 95.0, 150.0
+	wideBroad, wideHigh  = 190.0, 112.0
+	halfBroad            = 92.0 // breadth of each of two
+	leastHalf, mostHalf  = 70.0, 118.0
+	roomyHalf            = 95.0 // below this, one place less to be careful is named
+	careOfTwo, leastCare = 2, 1
+)
+
+// arrange decides where what stands, and how large.
+func (v *view) arrange() {
+	c := v.Plans[0].Scene.Course
+	v.Wide = !v.Two && c.Ring.X > 1.05*c.Ring.Y
+	switch {
+	case v.Two:
+		v.arrangeTwo()
+	case v.Wide:
+		v.frame = drawing.Frame{Width: wideBroad, Height: wideHigh, Key: true}
+		high := drawing.Draw(v.Plans[0].Scene, v.frame).Height
+		v.Class = "walk-" + fits(room-high, func(z *size) float64 { return z.left(&v.Page) }) +
+			" cue-" + fits(room-high, func(z *size) float64 { return z.right(&v.Page) })
+	default:
+		most := min(mostHigh, max(leastHigh, room-sizes[1].left(&v.Page)))
+		v.frame = drawing.Frame{Width: besideCues, Height: most, Key: true}
+		high := drawing.Draw(v.Plans[0].Scene, v.frame).Height
+		v.Class = "walk-" + fits(room-high, func(z *size) float64 { return z.left(&v.Page) }) +
+			" cue-" + fits(room, func(z *size) float64 { return z.right(&v.Page) })
+	}
+}
+
+func (v *view) arrangeTwo() {
+	v.Class = "two"
+	v.Plans = slices.Clone(v.Plans)
+	high := 0.0
+	for most := careOfTwo; most >= leastCare && high < roomyHalf; most-- {
+		for i := range v.Plans {
+			v.Plans[i].Careful = v.Plans[i].Careful[:min(most, len(v.Plans[i].Careful))]
+		}
+		high = half(&v.Page)
+	}
+	v.frame = drawing.Frame{Width: halfBroad, Height: high}
+	v.Key = template.HTML(drawing.Key(wideBroad, v.Plans[0].Scene, v.Plans[1].Scene).SVG("what the signs mean"))
+}
+
+// fits is the name of the largest size in which something is at most high.
+func fits(high float64, of func(z *size) float64) string {
+	for i := range sizes {
+		if of(&sizes[i]) <= high {
+			return sizes[i].class
 		}
 	}
 	return sizes[len(sizes)-1].class
@@ -49,9 +99,6 @@ func (z *size) left(p *Page) float64 {
 		}
 		for _, a := range c.Also {
 			n += 2 + len(a)
-		}
-		if c.Late != "" {
-			n += 7 + len(c.Late)
 		}
 		h += z.paceRow * rows(n, 26)
 	}
@@ -80,6 +127,32 @@ func (z *size) right(p *Page) float64 {
 		}
 	}
 	return h
+}
+
+// twoLine is how many letters go into a row of half the page.
+const twoLine = 60
+
+// half is the height that two plans leave for their drawings.
+func half(p *Page) float64 {
+	const above, row = 15.0 + 13 + 11, 4.75
+	h := above + 2*heading + 13 + 6 + 4
+	for _, d := range p.Differences.Cues {
+		h += row * max(rows(len(d.A.Text), 52), rows(len(d.B.Text), 52))
+	}
+	care := 0.0
+	for i := range p.Plans {
+		sum := heading
+		for _, c := range p.Plans[i].Careful {
+			sum += 1 + 3.9*rows(6+utf8.RuneCountInString(c.Leg+c.What+c.Chance+c.Because), twoLine)
+		}
+		care = max(care, sum)
+	}
+	for _, list := range [2][]string{p.Findings, p.Cautions} {
+		for _, s := range list {
+			h += 0.3 + smallRow*rows(utf8.RuneCountInString(s), 2*smallLine)
+		}
+	}
+	return min(mostHalf, max(leastHalf, 259-10-h-care))
 }
 
 // rows is how many rows of a line's letters a text of n takes.

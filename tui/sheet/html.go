@@ -37,17 +37,13 @@ func disc(label string) template.HTML {
 		`<text x="%d" y="12" font-size="11.5" font-weight="bold" text-anchor="middle" fill="#fff">%s</text></svg>`, w, w, w, w/2, template.HTMLEscapeString(label)))
 }
 
-// Room for drawings in millimetres, beside the cues, above them, and two side by side.
-var (
-	tallFrame = drawing.Frame{Width: 90, Height: 150, Key: true}
-	wideFrame = drawing.Frame{Width: 190, Height: 112, Key: true}
-	halfFrame = drawing.Frame{Width: 92, Height: 118, Key: true}
-)
-
 // view is a page as the template wants it.
 type view struct {
 	Page
 	Rings     []template.HTML
+	Key       template.HTML // of two drawings
+	frame     drawing.Frame
+	Late      bool // somewhere he is late
 	Two, Wide bool
 	Class     string
 	List      list
@@ -65,23 +61,13 @@ type list struct {
 // a telephone.
 func HTML(p Page) ([]byte, error) {
 	v := view{Page: p, Two: len(p.Plans) == 2, Caution: cautionLine, Made: made(p)}
-	c := p.Plans[0].Scene.Course
-	v.Wide = !v.Two && c.Ring.X > 1.05*c.Ring.Y
-	frame := tallFrame
-	switch {
-	case v.Two:
-		frame = halfFrame
-	case v.Wide:
-		frame = wideFrame
-	}
-	high := 0.0
+	v.arrange()
 	for i := range p.Plans {
-		ring := drawing.Draw(p.Plans[i].Scene, frame)
-		high = ring.Height
+		ring := drawing.Draw(p.Plans[i].Scene, v.frame)
 		v.Rings = append(v.Rings, template.HTML(ring.SVG(p.Course+": "+p.Plans[i].Name)))
 	}
-	if !v.Two {
-		v.Class = density(&p, high, v.Wide)
+	for _, c := range p.Plans[0].Cues {
+		v.Late = v.Late || c.Late != ""
 	}
 	v.List = list{"Cues to learn", p.Plans[0].Cues, listNote}
 	var b bytes.Buffer

@@ -23,9 +23,10 @@ import (
 const (
 	mostCare   = 3    // places to be careful
 	showWrong  = 0.05 // chance from which a wrong way is drawn
-	mostWrong  = 8
-	hiddenFor  = 0.25 // seconds from which a shadow is drawn
-	mostShadow = 3
+	mostWrong  = 6
+	hiddenFor  = 0.4 // seconds from which a shadow is drawn
+	hiddenNear = 10  // metres from the dog within which it matters
+	mostShadow = 2
 	reachPast  = 1.5  // metres that a shadow reaches past what it hides
 	turnedIn   = 0.3  // seconds in which he turns as a cue asks
 	offStand   = 0.5  // metres off his stand from which that is drawn
@@ -33,6 +34,9 @@ const (
 	meets      = 0.02
 	safe       = 0.9 // legs clean less often are marked at their cue
 )
+
+// hiddenAhead is how far off the dog's nose it matters that something is hidden.
+var hiddenAhead = geom.Deg(60)
 
 // Of is the page for one rehearsal, or for two of the same course by the same team. date is
 // when it was made, version that of the program; both are shown as they are.
@@ -123,7 +127,8 @@ func careful(r *sim.Rehearsal) []Care {
 		if !ok || len(l.Faults) == 0 {
 			continue
 		}
-		f := words.ByWeight(l.Faults)[0]
+		faults := words.ByWeight(l.Faults)
+		f := faults[max(0, slices.IndexFunc(faults, func(f sim.Fault) bool { return f.Kind.Counts() }))]
 		out = append(out, Care{
 			Leg: words.Leg(n), Chance: words.Percent(f.Chance), What: words.Fault(r.Setup, f), Because: words.Why(r, l, f),
 		})
@@ -249,7 +254,7 @@ func shadow(r *sim.Rehearsal, l *sim.Leg, obstacle int) (drawing.Shadow, bool) {
 	for i := l.First; i <= l.Last && i < len(r.Trace.Samples); i++ {
 		seen = r.Setup.See(r.Trace.Samples[i], seen[:0])
 		for _, e := range seen {
-			if e.Entry >= 0 && r.Setup.Entries[e.Entry].Obstacle == obstacle && e.ByBody && e.Visible < 0.5 {
+			if e.Entry >= 0 && r.Setup.Entries[e.Entry].Obstacle == obstacle && e.ByBody && e.Visible < 0.5 && e.Range < hiddenNear && e.Bearing.Abs() < hiddenAhead {
 				at = append(at, i)
 				break
 			}
@@ -285,15 +290,30 @@ func rules(runs []*sim.Rehearsal) (findings, cautions []string) {
 				cautions = append(cautions, text)
 			}
 		}
-		for _, l := range r.Legs {
-			for _, f := range l.Faults {
-				if f.Kind == sim.Collision && f.Chance >= meets {
-					cautions = append(cautions, fmt.Sprintf("On the way to %d dog and handler may meet (%s): leave it more room.", l.Number, words.Percent(f.Chance)))
-				}
+		if text := meetings(r); text != "" {
+			if len(runs) > 1 {
+				text = words.Safe(r.Setup.Plan.Name) + ": " + text
 			}
+			cautions = append(cautions, text)
 		}
 	}
 	return findings, cautions
+}
+
+// meetings says where dog and handler may run into each other; empty for nowhere.
+func meetings(r *sim.Rehearsal) string {
+	var where []string
+	for _, l := range r.Legs {
+		for _, f := range l.Faults {
+			if f.Kind == sim.Collision && f.Chance >= meets {
+				where = append(where, fmt.Sprintf("%d (%s)", l.Number, words.Percent(f.Chance)))
+			}
+		}
+	}
+	if where == nil {
+		return ""
+	}
+	return "Dog and handler may meet on the way to " + strings.Join(where, ", ") + ": leave it more room."
 }
 
 // mostNamed is how many obstacles are named in a finding.
@@ -333,25 +353,51 @@ func differences(a, b *sim.Rehearsal, pa, pb *Plan) Differences {
 	var d Differences
 	alike := 0
 	for _, pair := range paired(a.Setup, b.Setup) {
-		x, y := side(pa, pair[0]), side(pb, pair[1])
-		if x == y && x != "" {
+		if same(pa, pb, pair) {
 			alike++
 			continue
 		}
-		d.Cues = append(d.Cues, Difference{pairName(a.Setup, b.Setup, pair), x, y})
+		d.Cues = append(d.Cues, CueDifference{pairName(a.Setup, b.Setup, pair), side(pa, pair[0]), side(pb, pair[1])})
 	}
-	d.Legs = append(d.Legs, Difference{"clean run", words.Chance(a.Clean, a.Low, a.High), words.Chance(b.Clean, b.Low, b.High)})
-	d.Legs = append(d.Legs, Difference{"time", words.Seconds(a.Time), words.Seconds(b.Time)})
+	d.Legs = append(d.Legs, Difference{"clean run", words.Percent(a.Clean), words.Percent(b.Clean)},
+		Difference{"time", words.Seconds(a.Time), words.Seconds(b.Time)})
 	for i := range min(len(a.Legs), len(b.Legs)) {
-		x, y := words.Percent(a.Legs[i].Clean), words.Percent(b.Legs[i].Clean)
 		if math.Abs(a.Legs[i].Clean-b.Legs[i].Clean) >= showWrong {
-			d.Legs = append(d.Legs, Difference{words.Leg(a.Legs[i].Number) + " clean", x, y})
+			d.Legs = append(d.Legs, Difference{words.Leg(a.Legs[i].Number), words.Percent(a.Legs[i].Clean), words.Percent(b.Legs[i].Clean)})
 		}
 	}
+	if len(d.Legs) > mostLegs {
+		d.Legs = d.Legs[:mostLegs]
+	}
 	if alike > 0 {
-		d.Alike = fmt.Sprintf("%d cues are the same in both.", alike)
+		d.Alike = counted(alike, "cue") + " the same in both, its stand too."
+		if alike > 1 {
+			d.Alike = counted(alike, "cue") + " the same in both, their stands too."
+		}
 	}
 	return d
+}
+
+// mostLegs is how many columns the table of differing chances has.
+const mostLegs = 8
+
+func counted(n int, what string) string {
+	if n == 1 {
+		return "1 " + what + " is"
+	}
+	return strconv.Itoa(n) + " " + what + "s are"
+}
+
+// same reports whether both plans have a pair's cue alike, the place of the stand included.
+func same(pa, pb *Plan, pair [2]int) bool {
+	if pair[0] < 0 || pair[1] < 0 {
+		return false
+	}
+	x, y := &pa.Cues[pair[0]], &pb.Cues[pair[1]]
+	if (x.Pace == nil) != (y.Pace == nil) || x.Pace != nil && *x.Pace != *y.Pace {
+		return false
+	}
+	return x.Moment == y.Moment && x.line() == y.line() && slices.Equal(x.Also, y.Also)
 }
 
 // paired puts the actions of two plans side by side, -1 where one has none: those at the same
@@ -389,15 +435,15 @@ func pairName(a, b *sim.Setup, pair [2]int) string {
 	return words.Moment(m)
 }
 
-// side is one plan's side of a pair: its cue and where he stands.
-func side(p *Plan, i int) string {
+// side is one plan's side of a pair.
+func side(p *Plan, i int) Side {
 	if i < 0 {
-		return ""
+		return Side{}
 	}
 	c := &p.Cues[i]
-	text := c.Moment + ": " + c.line()
+	s := Side{Cue: c.Label, Text: c.Moment + ": " + c.line()}
 	if c.Pace != nil {
-		text += "; " + c.Pace.String()
+		s.Stand = c.Pace.String()
 	}
-	return text
+	return s
 }

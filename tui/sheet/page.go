@@ -55,11 +55,21 @@ type Care struct {
 	Because string
 }
 
-// Differences are the lines of the table in which two plans are not the same.
+// Differences are what two plans do not have in common.
 type Differences struct {
-	Cues, Legs []Difference
-	Alike      string // what they have in common
+	Legs  []Difference // first the whole run
+	Cues  []CueDifference
+	Alike string // what they have in common
 }
 
-// Difference is one line of it: what it is about, and each plan's side.
+// Difference is a figure for each plan.
 type Difference struct{ About, A, B string }
+
+// CueDifference is what each plan does at one event of the run.
+type CueDifference struct {
+	About string
+	A, B  Side
+}
+
+// Side is a plan's cue; the zero value where it has none there.
+type Side struct{ Cue, Text, Stand string }

@@ -84,6 +84,8 @@ func facingBriefly(sh plan.Shoulders) string {
 		return "face " + strconv.Itoa(int(math.Round(sh.Heading.Compass().Degrees()))%360)
 	case plan.FaceWay:
 		return "face way"
+	case plan.FaceNext:
+		return "face next"
 	}
 	return ""
 }

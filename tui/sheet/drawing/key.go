@@ -69,6 +69,33 @@ func (p *Picture) keyRows() int {
 	return rows
 }
 
+// key writes the key from y down.
+func (p *Picture) key(y float64) {
+	x := p.Width
+	y -= keyLine
+	for _, s := range p.signs() {
+		if x+s.room > p.Width {
+			x, y = 0, y+keyLine
+		}
+		s.draw(p, x+0.5, y)
+		p.write(x+8, y+0.9, "start", `font-size="2.7"`, s.means)
+		x += s.room
+	}
+}
+
+// Key is a picture of what the signs of some scenes mean, as broad as width in millimetres.
+func Key(width float64, scenes ...Scene) *Picture {
+	p := &Picture{Width: width, ink: newInk(1, 1)}
+	for _, s := range scenes {
+		t := &p.scene
+		t.Dog, t.Handler = append(t.Dog, s.Dog...), append(t.Handler, s.Handler...)
+		t.Stands, t.Wrong, t.Shadows = append(t.Stands, s.Stands...), append(t.Wrong, s.Wrong...), append(t.Shadows, s.Shadows...)
+	}
+	p.Height = keyLine * float64(p.keyRows())
+	p.key(2.6)
+	return p
+}
+
 // writing writes title, key and foot.
 func (p *Picture) writing(f Frame, rows int) {
 	for i, line := range f.Title {
@@ -78,18 +105,8 @@ func (p *Picture) writing(f Frame, rows int) {
 		}
 		p.write(rulerLeft, titleLine*float64(i+1)-0.6, "start", style, line)
 	}
-	y := p.Height - footLine*float64(len(f.Foot)) - keyLine*float64(rows) + 2.6
-	x := p.Width
-	y -= keyLine
 	if rows > 0 {
-		for _, s := range p.signs() {
-			if x+s.room > p.Width {
-				x, y = 0, y+keyLine
-			}
-			s.draw(p, x+0.5, y)
-			p.write(x+8, y+0.9, "start", `font-size="2.7"`, s.means)
-			x += s.room
-		}
+		p.key(p.Height - footLine*float64(len(f.Foot)) - keyLine*float64(rows) + 2.6)
 	}
 	for i, line := range f.Foot {
 		p.write(rulerLeft, p.Height-footLine*float64(len(f.Foot)-i)+2.6, "start", `font-size="2.7"`, line)

@@ -98,7 +98,7 @@ func (p *Picture) settle(first, stage int) {
 			l.Placed = place.Labels([]place.Label{l.wish}, place.Options{
 				Bounds: p.bounds(), Step: place.Point{X: 0.9, Y: 0.9}, Most: 14, Near: near,
 				Side: 2, Far: tolls[stage].far, Turn: 0.1,
-				Cost: func(r place.Rect) float64 { return p.cost(r, i, stage) },
+				Cost: func(_ int, r place.Rect) float64 { return p.cost(r, i, stage) },
 			})[0]
 		}
 	}
