@@ -22,6 +22,8 @@ require (
 	github.com/spf13/cobra v1.10.2
 	github.com/stretchr/testify v1.12.1
 	github.com/toml-lang/toml-test/v2 v2.2.0
+	golang.org/x/net v0.35.0
+	golang.org/x/tools v0.30.0
 	pgregory.net/rapid v1.3.0
 )
 
@@ -49,5 +51,4 @@ require (
 	golang.org/x/sync v0.19.0 // indirect
 	golang.org/x/sys v0.49.0 // indirect
 	golang.org/x/text v0.23.0 // indirect
-	golang.org/x/tools v0.30.0 // indirect
 )

@@ -28,7 +28,7 @@ var head = func() string {
 `
 }()
 
-var pages = template.Must(template.New("").Funcs(template.FuncMap{"disc": disc}).Parse(pageText))
+var templates = template.Must(template.New("").Funcs(template.FuncMap{"disc": disc}).Parse(pageText))
 
 // disc is the number of a cue as it stands in the drawing.
 func disc(label string) template.HTML {
@@ -73,7 +73,7 @@ func HTML(p Page) ([]byte, error) {
 	var b bytes.Buffer
 	b.WriteString(head)
 	fmt.Fprintf(&b, "<title>%s</title>\n<style>%s</style></head>\n", template.HTMLEscapeString(p.Course), style)
-	if err := pages.ExecuteTemplate(&b, "page", v); err != nil {
+	if err := templates.ExecuteTemplate(&b, "page", v); err != nil {
 		return nil, err
 	}
 	b.WriteString("</html>\n")

@@ -2,7 +2,6 @@ package drawing
 
 import (
 	"fmt"
-	"math"
 	"strconv"
 	"unicode/utf8"
 
@@ -93,15 +92,21 @@ func (p *Picture) settle(first, stage int) {
 	p.ink.settle()
 	for range 2 {
 		for i := first; i < len(p.labels); i++ {
-			l := &p.labels[i]
-			l.OK = false
-			l.Placed = place.Labels([]place.Label{l.wish}, place.Options{
-				Bounds: p.bounds(), Step: place.Point{X: 0.9, Y: 0.9}, Most: 14, Near: near,
-				Side: 2, Far: tolls[stage].far, Turn: 0.1,
-				Cost: func(_ int, r place.Rect) float64 { return p.cost(r, i, stage) },
-			})[0]
+			if p.settleOne(i, stage, true); !p.labels[i].OK {
+				p.settleOne(i, stage, false)
+			}
 		}
 	}
+}
+
+func (p *Picture) settleOne(i, stage int, strict bool) {
+	l := &p.labels[i]
+	l.OK = false
+	l.Placed = place.Labels([]place.Label{l.wish}, place.Options{
+		Bounds: p.bounds(), Step: place.Point{X: 0.9, Y: 0.9}, Most: 14, Near: near,
+		Side: 2, Far: tolls[stage].far, Turn: 0.1,
+		Cost: func(_ int, r place.Rect) float64 { return p.cost(r, i, stage, strict) },
+	})[0]
 }
 
 // near is how many steps off a label needs no leader.
@@ -124,8 +129,9 @@ var tolls = [2]struct{ dog, other, far float64 }{{3, 1.5, 3}, {1.5, 0.6, 2}}
 
 const crossed = 40
 
-// cost keeps label i off things and other labels altogether, and off lines where it can.
-func (p *Picture) cost(r place.Rect, i, stage int) float64 {
+// cost keeps label i off things and other labels altogether, and off lines where it can; where
+// strict, no leader may run through a number.
+func (p *Picture) cost(r place.Rect, i, stage int, strict bool) float64 {
 	n := p.ink.under(r)
 	if n[things] > 0 {
 		return place.Never
@@ -138,7 +144,15 @@ func (p *Picture) cost(r place.Rect, i, stage int) float64 {
 		case k == i || !q.OK:
 		case grown(q.Rect, gap).Meets(r):
 			return place.Never
-		case passes(from, to, q.Rect) || q.Leader && passes(pt(q.From), pt(q.To), r):
+		case passes(from, to, q.Rect):
+			if strict && q.sort == number {
+				return place.Never
+			}
+			cost += crossed
+		case q.Leader && passes(pt(q.From), pt(q.To), r):
+			if strict && p.labels[i].sort == number {
+				return place.Never
+			}
 			cost += crossed
 		}
 	}
@@ -163,17 +177,25 @@ func (p *Picture) leader(r place.Rect, i int) (from, to point) {
 	return point{min(max(to.x, r.X), r.X+r.W), min(max(to.y, r.Y), r.Y+r.H)}, to
 }
 
-// passes reports whether the line from a to b goes through r.
+// passes reports whether the line from a to b goes through r (Liang and Barsky 1984).
 func passes(a, b point, r place.Rect) bool {
-	n := int(math.Hypot(b.x-a.x, b.y-a.y)/0.5) + 1
-	for i := range n + 1 {
-		t := float64(i) / float64(n)
-		x, y := a.x+(b.x-a.x)*t, a.y+(b.y-a.y)*t
-		if x > r.X && x < r.X+r.W && y > r.Y && y < r.Y+r.H {
-			return true
-		}
+	if max(a.x, b.x) <= r.X || min(a.x, b.x) >= r.X+r.W || max(a.y, b.y) <= r.Y || min(a.y, b.y) >= r.Y+r.H {
+		return false
 	}
-	return false
+	lo, hi := 0.0, 1.0
+	clip := func(d, q float64) bool {
+		switch {
+		case d == 0:
+			return q > 0
+		case d < 0:
+			lo = max(lo, q/d)
+		default:
+			hi = min(hi, q/d)
+		}
+		return lo < hi
+	}
+	dx, dy := b.x-a.x, b.y-a.y
+	return clip(-dx, a.x-r.X) && clip(dx, r.X+r.W-a.x) && clip(-dy, a.y-r.Y) && clip(dy, r.Y+r.H-a.y)
 }
 
 // leaders joins labels that lie far off to what they name.
