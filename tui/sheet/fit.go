@@ -25,7 +25,7 @@ var sizes = []size{
 }
 
 const (
-	room                = 259 - 22 - 10 // header and footer
+	room                = 259 - 22 - 15 // header and footer
 	heading             = 7.0
 	smallRow, smallLine = 3.85, 62 // rulebook and cautions
 )
@@ -50,13 +50,15 @@ func (v *view) arrange() {
 		v.arrangeTwo()
 	case v.Wide:
 		v.frame = drawing.Frame{Width: wideBroad, Height: wideHigh, Key: true}
-		high := drawing.Draw(v.Plans[0].Scene, v.frame).Height
+		v.draw()
+		high := v.rings[0].Height
 		v.Class = "walk-" + fits(room-high, func(z *size) float64 { return z.left(&v.Page) }) +
 			" cue-" + fits(room-high, func(z *size) float64 { return z.right(&v.Page) })
 	default:
 		most := min(mostHigh, max(leastHigh, room-sizes[1].left(&v.Page)))
 		v.frame = drawing.Frame{Width: besideCues, Height: most, Key: true}
-		high := drawing.Draw(v.Plans[0].Scene, v.frame).Height
+		v.draw()
+		high := v.rings[0].Height
 		v.Class = "walk-" + fits(room-high, func(z *size) float64 { return z.left(&v.Page) }) +
 			" cue-" + fits(room, func(z *size) float64 { return z.right(&v.Page) })
 	}
@@ -73,7 +75,17 @@ func (v *view) arrangeTwo() {
 		high = half(&v.Page)
 	}
 	v.frame = drawing.Frame{Width: halfBroad, Height: high}
+	v.draw()
 	v.Key = template.HTML(drawing.Key(wideBroad, v.Plans[0].Scene, v.Plans[1].Scene).SVG("what the signs mean"))
+}
+
+// draw draws the ring of each plan.
+func (v *view) draw() {
+	for i := range v.Plans {
+		ring := drawing.Draw(v.Plans[i].Scene, v.frame)
+		v.rings = append(v.rings, ring)
+		v.Rings = append(v.Rings, template.HTML(ring.SVG(v.Course+": "+v.Plans[i].Name)))
+	}
 }
 
 // fits is the name of the largest size in which something is at most high.
@@ -100,7 +112,7 @@ func (z *size) left(p *Page) float64 {
 		for _, a := range c.Also {
 			n += 2 + len(a)
 		}
-		h += z.paceRow * rows(n, 26)
+		h += z.paceRow * rows(n, 22)
 	}
 	return h
 }
@@ -152,7 +164,7 @@ func half(p *Page) float64 {
 			h += 0.3 + smallRow*rows(utf8.RuneCountInString(s), 2*smallLine)
 		}
 	}
-	return min(mostHalf, max(leastHalf, 259-10-h-care))
+	return min(mostHalf, max(leastHalf, 259-16-h-care))
 }
 
 // rows is how many rows of a line's letters a text of n takes.

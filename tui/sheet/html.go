@@ -43,6 +43,7 @@ type view struct {
 	Rings     []template.HTML
 	Key       template.HTML // of two drawings
 	frame     drawing.Frame
+	rings     []*drawing.Picture
 	Late      bool // somewhere he is late
 	Two, Wide bool
 	Class     string
@@ -62,10 +63,6 @@ type list struct {
 func HTML(p Page) ([]byte, error) {
 	v := view{Page: p, Two: len(p.Plans) == 2, Caution: cautionLine, Made: made(p)}
 	v.arrange()
-	for i := range p.Plans {
-		ring := drawing.Draw(p.Plans[i].Scene, v.frame)
-		v.Rings = append(v.Rings, template.HTML(ring.SVG(p.Course+": "+p.Plans[i].Name)))
-	}
 	for _, c := range p.Plans[0].Cues {
 		v.Late = v.Late || c.Late != ""
 	}

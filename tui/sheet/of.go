@@ -7,10 +7,10 @@ import (
 	"strconv"
 	"strings"
 
-	"cuewalk/course"
 	"cuewalk/course/geom"
 	"cuewalk/course/rulebook"
 	"cuewalk/plan"
+	"cuewalk/plan/learn"
 	"cuewalk/sim"
 	"cuewalk/sim/dog"
 	"cuewalk/tui/sheet/drawing"
@@ -95,28 +95,10 @@ func cuesOf(r *sim.Rehearsal) []Cue {
 		}
 		out[t.Action].Risk = risky[t.Obstacle+1]
 	}
-	ends := parts(len(out), func(i int) bool { return naturalEnd(s, i) })
-	for i := range out {
-		out[i].EndOfPart = ends[i]
+	for _, part := range learn.Sections(s.Course, s.Plan) {
+		out[part.To].EndOfPart = true // cue i of the plan is action i+1
 	}
 	return out
-}
-
-// naturalEnd reports whether there is time to think after action i: the dog is in a tunnel, in
-// the weaves or on a contact before the next one, or that one changes sides.
-func naturalEnd(s *sim.Setup, i int) bool {
-	if i+1 >= len(s.Actions) {
-		return true
-	}
-	a, b := &s.Actions[i], &s.Actions[i+1]
-	for n := max(1, a.When.Number); n <= b.When.Number && n <= len(s.Course.Order); n++ {
-		k := s.Course.Obstacles[s.Course.Order[n-1].Obstacle].Kind
-		long := k == course.Tunnel || k == course.Weaves || k.Contact()
-		if long && (n > a.When.Number || !a.When.Event.After()) && (n < b.When.Number || b.When.Event.After()) {
-			return true
-		}
-	}
-	return a.Arm != b.Arm
 }
 
 // careful are the worst places, worst first.

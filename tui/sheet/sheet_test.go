@@ -310,23 +310,6 @@ func TestCuesAreShort(t *testing.T) {
 	}
 }
 
-func TestParts(t *testing.T) {
-	for n := range 40 {
-		ends := parts(n, func(i int) bool { return i%4 == 2 })
-		require.Len(t, ends, n)
-		from := 0
-		for i, end := range ends {
-			if end {
-				size := i + 1 - from
-				assert.LessOrEqual(t, size, 5)
-				assert.True(t, size >= 3 || n < 3, "a part of %d in %d", size, n)
-				from = i + 1
-			}
-		}
-		assert.Equal(t, n, from, "the last cue ends a part")
-	}
-}
-
 // Names that are markup, control or direction characters do no harm and can be read.
 func TestHostileNames(t *testing.T) {
 	const nasty = "<script>alert(1)</script>\"'><img src=x onerror=alert(2)>]]>{{.}}&lt;\x1b[31m\u202egnirts\u2066\x00"
