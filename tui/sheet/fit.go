@@ -146,7 +146,7 @@ const twoLine = 60
 
 // half is the height that two plans leave for their drawings.
 func half(p *Page) float64 {
-	const above, row = 15.0 + 13 + 11, 4.75
+	const above, row = 15.0 + 13 + 7, 4.5
 	h := above + 2*heading + 13 + 6 + 4
 	for _, d := range p.Differences.Cues {
 		h += row * max(rows(len(d.A.Text), 52), rows(len(d.B.Text), 52))
@@ -164,7 +164,7 @@ func half(p *Page) float64 {
 			h += 0.3 + smallRow*rows(utf8.RuneCountInString(s), 2*smallLine)
 		}
 	}
-	return min(mostHalf, max(leastHalf, 259-16-h-care))
+	return min(mostHalf, max(leastHalf, 259-14-h-care))
 }
 
 // rows is how many rows of a line's letters a text of n takes.

@@ -8,7 +8,7 @@ type sign struct {
 }
 
 // keyLetter is the mean breadth of a letter in the key, in millimetres.
-const keyLetter = 1.5
+const keyLetter = 1.38
 
 // signs are the signs that this scene has.
 func (p *Picture) signs() []sign {

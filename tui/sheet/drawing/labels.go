@@ -125,7 +125,7 @@ func (p *Picture) around(room float64, places ...geom.Point) place.Rect {
 
 // What a cell of a line costs that a label covers, and each step off what it names, by what
 // stage is placed: numbers, then the others. A leader through another label costs crossed.
-var tolls = [2]struct{ dog, other, far float64 }{{3, 1.5, 3}, {1.5, 0.6, 2}}
+var tolls = [2]struct{ dog, other, far float64 }{{1.5, 0.5, 3}, {1, 0.3, 2}}
 
 const crossed = 40
 
