@@ -101,3 +101,6 @@ func (g *Progress) Timed(p *plan.Plan, k int, x learn.Try) {
 func (g *Progress) Tries(p *plan.Plan, k int) learn.Tries {
 	return g.Cues[learn.Known(&p.Cues[k])].Tries
 }
+
+// Knows reports whether the last answer to cue k was right.
+func (g *Progress) Knows(p *plan.Plan, k int) bool { return g.Cues[learn.Known(&p.Cues[k])].Knows }
