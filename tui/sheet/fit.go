@@ -34,8 +34,9 @@ const (
 const (
 	besideCues           = 90.0 // breadth beside the cues
 	leastHigh, mostHigh  = 95.0, 150.0
-	wideBroad, wideHigh  = 190.0, 112.0
-	halfBroad            = 92.0 // breadth of each of two
+	wideBroad            = 190.0
+	wideBeside, wideHigh = 126.0, 112.0 // of a wide ring
+	halfBroad            = 92.0         // breadth of each of two
 	leastHalf, mostHalf  = 70.0, 118.0
 	roomyHalf            = 95.0 // below this, one place less to be careful is named
 	careOfTwo, leastCare = 2, 1
@@ -49,11 +50,11 @@ func (v *view) arrange() {
 	case v.Two:
 		v.arrangeTwo()
 	case v.Wide:
-		v.frame = drawing.Frame{Width: wideBroad, Height: wideHigh, Key: true}
+		v.frame = drawing.Frame{Width: wideBeside, Height: wideHigh, Key: true}
 		v.draw()
-		high := v.rings[0].Height
+		high := max(v.rings[0].Height, beside(&v.Page))
 		v.Class = "walk-" + fits(room-high, func(z *size) float64 { return z.left(&v.Page) }) +
-			" cue-" + fits(room-high, func(z *size) float64 { return z.right(&v.Page) })
+			" cue-" + fits(room-high, func(z *size) float64 { return z.list(&v.Page) })
 	default:
 		most := min(mostHigh, max(leastHigh, room-sizes[1].left(&v.Page)))
 		v.frame = drawing.Frame{Width: besideCues, Height: most, Key: true}
@@ -119,15 +120,8 @@ func (z *size) left(p *Page) float64 {
 
 // right is the height of the cues, the places to be careful and the rules.
 func (z *size) right(p *Page) float64 {
-	pl := &p.Plans[0]
-	h := 2*heading + 8
-	for _, c := range pl.Cues {
-		h += z.cueRow
-		if c.EndOfPart {
-			h++
-		}
-	}
-	for _, c := range pl.Careful {
+	h := z.list(p) + heading
+	for _, c := range p.Plans[0].Careful {
 		h += 1.5 + z.textRow*rows(6+utf8.RuneCountInString(c.Leg+c.What+c.Chance+c.Because), z.textLine)
 	}
 	if n := len(p.Findings) + len(p.Cautions); n > 0 {
@@ -136,6 +130,33 @@ func (z *size) right(p *Page) float64 {
 	for _, list := range [2][]string{p.Findings, p.Cautions} {
 		for _, s := range list {
 			h += 0.3 + smallRow*rows(utf8.RuneCountInString(s), smallLine)
+		}
+	}
+	return h
+}
+
+// list is the height of the cues.
+func (z *size) list(p *Page) float64 {
+	h := heading + 8
+	for _, c := range p.Plans[0].Cues {
+		h += z.cueRow
+		if c.EndOfPart {
+			h++
+		}
+	}
+	return h
+}
+
+// beside is the height of what stands beside the drawing of a wide ring.
+func beside(p *Page) float64 {
+	const line = 36 // letters in a row
+	h := 2 * heading
+	for _, c := range p.Plans[0].Careful {
+		h += 1.5 + 4.1*rows(6+utf8.RuneCountInString(c.Leg+c.What+c.Chance+c.Because), line)
+	}
+	for _, list := range [2][]string{p.Findings, p.Cautions} {
+		for _, s := range list {
+			h += 0.3 + smallRow*rows(utf8.RuneCountInString(s), line)
 		}
 	}
 	return h

@@ -79,7 +79,8 @@ func HTML(p Page) ([]byte, error) {
 
 // What is said on every sheet.
 const (
-	cautionLine = words.Model + " The judge, the current rulebook and your vet have the last word."
+	lastWord    = "The judge, the current rulebook and your vet have the last word."
+	cautionLine = words.Model + " " + lastWord
 	listNote    = "“1 before 7”: a stride before its take-off or entry. “after”: after its landing or exit. left, right: the arm. !: the dog decides on a risky leg."
 )
 

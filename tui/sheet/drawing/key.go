@@ -99,16 +99,25 @@ func Key(width float64, scenes ...Scene) *Picture {
 // writing writes title, key and foot.
 func (p *Picture) writing(f Frame, rows int) {
 	for i, line := range f.Title {
-		style := `font-size="3.4"`
+		style, letter := `font-size="3.4"`, 1.75
 		if i == 0 {
-			style = `font-size="4.4" font-weight="bold"`
+			style, letter = `font-size="4.4" font-weight="bold"`, 2.5
 		}
-		p.write(rulerLeft, titleLine*float64(i+1)-0.6, "start", style, line)
+		p.write(rulerLeft, titleLine*float64(i+1)-0.2, "start", style, p.cut(line, letter))
 	}
 	if rows > 0 {
 		p.key(p.Height - footLine*float64(len(f.Foot)) - keyLine*float64(rows) + 2.6)
 	}
 	for i, line := range f.Foot {
-		p.write(rulerLeft, p.Height-footLine*float64(len(f.Foot)-i)+2.6, "start", `font-size="2.7"`, line)
+		p.write(rulerLeft, p.Height-footLine*float64(len(f.Foot)-i)+2.6, "start", `font-size="2.7"`, p.cut(line, 1.4))
 	}
+}
+
+// cut shortens a line that is too long for the picture, whose letters are so broad.
+func (p *Picture) cut(line string, letter float64) string {
+	most := max(1, int((p.Width-rulerLeft)/letter))
+	if r := []rune(line); len(r) > most {
+		return string(r[:most-1]) + "…"
+	}
+	return line
 }
