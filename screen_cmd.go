@@ -13,12 +13,13 @@ import (
 
 	"cuewalk/course/tomlfile"
 	"cuewalk/tui"
+	"cuewalk/tui/progress"
 )
 
 // screenOptions are the flags of the screen.
 type screenOptions struct {
 	luck
-	light, dark, fine, plain bool
+	light, dark, fine, plain, noHistory bool
 }
 
 func (o *screenOptions) flags(cmd *cobra.Command) {
@@ -27,6 +28,7 @@ func (o *screenOptions) flags(cmd *cobra.Command) {
 	cmd.Flags().BoolVar(&o.dark, "dark", false, "the terminal's background is dark (the default)")
 	cmd.Flags().BoolVar(&o.fine, "fine", false, "draw with block and braille signs instead of plain letters")
 	cmd.Flags().BoolVar(&o.plain, "plain", false, "sentences instead of pictures, a line typed for each step; needs no terminal")
+	cmd.Flags().BoolVar(&o.noHistory, "no-history", false, "keep nothing of what is learnt")
 	cmd.MarkFlagsMutuallyExclusive("light", "dark")
 }
 
@@ -145,6 +147,9 @@ func (o screenOptions) open(f *files) (tui.Options, error) {
 	}
 	if o.runs == 0 {
 		opened.Runs = -1
+	}
+	if !o.noHistory {
+		opened.Progress.Dir = progress.UsersFolder()
 	}
 	for _, p := range f.plans {
 		opened.Plans = append(opened.Plans, p.PlanFile)

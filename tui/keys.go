@@ -118,6 +118,7 @@ func newKeyMap() keyMap {
 	t = append(t, movingKeys()...)
 	t = append(t, lookingKeys()...)
 	t = append(t, planKeys()...)
+	t = append(t, learnKeys()...)
 	return append(t, generalKeys()...)
 }
 

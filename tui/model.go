@@ -7,6 +7,7 @@ import (
 	"cuewalk/sim"
 	"cuewalk/sim/dog"
 	"cuewalk/tui/canvas"
+	"cuewalk/tui/drill"
 	"cuewalk/tui/session"
 	"cuewalk/tui/words"
 
@@ -60,6 +61,8 @@ type Model struct {
 	drag   drag
 	places []place // what a click can hit, as drawn last
 	seen   []dog.Seen
+
+	learning *drill.Model // the drills, while they are open
 
 	quitting bool // the program is left after a save
 }
@@ -116,6 +119,9 @@ func (m *Model) Init() tea.Cmd {
 
 // Update takes one message. Whatever changed, the next View shows it.
 func (m *Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+	if cmd, theirs := m.learn(msg); theirs {
+		return m, cmd
+	}
 	if size, ok := msg.(tea.WindowSizeMsg); ok {
 		m.w, m.h = max(size.Width, 0), max(size.Height, 0)
 		m.canvas.Resize(m.w, m.h)

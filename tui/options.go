@@ -19,6 +19,7 @@ import (
 	"cuewalk/sim/dog"
 	"cuewalk/sim/reading"
 	"cuewalk/tui/eye"
+	"cuewalk/tui/progress"
 	"cuewalk/tui/session"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -42,6 +43,8 @@ type Options struct {
 	Mono    bool            // styles but no colour, as when NO_COLOR is set
 	Light   bool            // the terminal's background is light
 	Fine    bool            // draw with block and braille signs from the start
+
+	Progress progress.Store // where what is learnt of plans is kept; the zero one keeps nothing
 
 	// Read reads a file again after it changed. Save replaces a file, Create makes one that
 	// was not there. Where nil, they use the disk.

@@ -11,6 +11,9 @@ import (
 
 // View is the frame. It is worked out once after each change and kept.
 func (m *Model) View() string {
+	if m.learning != nil {
+		return m.learning.View()
+	}
 	if m.stale {
 		m.stale = false
 		m.canvas.Clear()

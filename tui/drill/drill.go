@@ -31,6 +31,7 @@ type Options struct {
 	Fine    bool
 	Mono    bool
 	Bell    bool // Say it rings at each cue
+	Nested  bool // opened from another screen: leaving goes back there
 	Profile termenv.Profile
 
 	Now  func() time.Time                                           // where nil, time.Now
@@ -74,6 +75,7 @@ type Model struct {
 	w, h     int
 	mode     mode
 	paused   bool
+	left     bool
 	clock    clock
 	beats    int // number of the present row of ticks
 	note     string
@@ -176,8 +178,16 @@ func (m *Model) key(k tea.KeyMsg) tea.Cmd {
 
 func (m *Model) typing() bool { return m.mode == recalling && m.recall.typing() }
 
+// Left reports whether the drills were left for the screen that they were opened from.
+func (m *Model) Left() bool { return m.left }
+
 func (m *Model) leave() tea.Cmd {
 	m.timing.store(m)
+	m.clock.stop()
+	if m.o.Nested {
+		m.left = true
+		return nil
+	}
 	return tea.Quit
 }
 

@@ -17,7 +17,7 @@ func (p *plainDrill) timing() {
 	if t.start(m); t.stage == tapping && !p.taps() {
 		return
 	}
-	p.say(t.doubt(), "Speed: "+speedName(t.speed)+" of the dog's. Type s for another, Enter to release the dog, q to go back.")
+	p.say(t.doubt(), "Speed: "+speedName(t.speed)+". Type s for another, Enter to release the dog, q to go back.")
 	for {
 		switch p.line() {
 		case "q":

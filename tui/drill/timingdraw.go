@@ -56,7 +56,7 @@ func (t *timingDrill) drawReady(m *Model, v canvas.View) {
 	p.put("Press space or enter at the moment of each cue. The dog does what it does with your moment.", canvas.Title)
 	p.put("Enter releases the dog and gives what the plan says of the release. It waits for no cue.", canvas.Plain)
 	p.gap()
-	p.put("Speed: "+speedName(t.speed)+" of the dog's.", canvas.Plain)
+	p.put("Speed: "+speedName(t.speed)+".", canvas.Plain)
 	p.put(t.doubt(), canvas.Plain)
 	p.gap()
 	p.put("This measures a finger on a key, not a cue on the run.", canvas.Quiet)
@@ -69,7 +69,7 @@ func speedName(x float64) string {
 	case 0.75:
 		return "three quarters"
 	}
-	return "all"
+	return "full"
 }
 
 // doubt says what is taken off and how unsure each press is.
