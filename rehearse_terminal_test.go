@@ -200,6 +200,27 @@ func TestRehearseToTheEnd(t *testing.T) {
 	}
 	u.sees("You know this plan: two whole recalls without a mistake.")
 	assert.Greater(t, time.Since(begun), 5*time.Second, "the whole recalls keep the clock of the run")
+	u.typeKeys("\x1b")
+	u.sees("learn it by heart")
+	u.typeKeys("2")
+	for n := range learn.Taps {
+		u.sees(strconv.Itoa(n) + " of 8")
+		time.Sleep(800 * time.Millisecond)
+		u.typeKeys(" ")
+	}
+	u.sees("Your keys come")
+	u.typeKeys("ss\r")
+	for range u.p.Cues {
+		time.Sleep(700 * time.Millisecond)
+		u.typeKeys(" ")
+	}
+	for end := time.Now().Add(30 * time.Second); !strings.Contains(u.screen(), "timing, cue by cue"); time.Sleep(200 * time.Millisecond) {
+		require.True(t, time.Now().Before(end), u.screen())
+		if strings.Contains(u.screen(), "go on from the next number") {
+			u.typeKeys("\r")
+		}
+	}
+	u.sees("In time, that is within 0.15 s")
 	u.typeKeys("q")
 	require.NoError(t, u.wait())
 	u.restored()

@@ -29,7 +29,7 @@ type desk struct {
 	cmd tea.Cmd
 }
 
-func options(t *testing.T, dir, c, p, tm string) Options {
+func options(t testing.TB, dir, c, p, tm string) Options {
 	t.Helper()
 	read := func(name string) []byte {
 		data, err := os.ReadFile(filepath.Join("../..", dir, name))
@@ -48,7 +48,7 @@ func options(t *testing.T, dir, c, p, tm string) Options {
 	return o
 }
 
-func demo(t *testing.T) Options {
+func demo(t testing.TB) Options {
 	return options(t, "testdata/demo", "meadow-agility.toml", "meadow-agility-b.toml", "rook.toml")
 }
 
@@ -167,6 +167,13 @@ func TestRecallToTheEnd(t *testing.T) {
 	g, err := o.Store.Load(o.Course, o.Plan)
 	require.NoError(t, err)
 	assert.Equal(t, 1, g.Learnt)
+	d.keys("enter")
+	d.sees("whole recall, 0 of 2")
+	d.answer(true)
+	d.keys("enter")
+	d.sees("The dog runs.")
+	d.pass(10 * time.Second)
+	d.sees("what now?")
 }
 
 // The question does not show its answer: no stand, no way of the handler after now.
@@ -458,5 +465,25 @@ func TestAnyKeys(t *testing.T) {
 		for _, line := range strings.Split(d.m.View(), "\n") {
 			require.LessOrEqual(t, ansi.StringWidth(line), max(d.m.w, 0))
 		}
+	}
+}
+
+// A frame of the timing drill: there are thirty a second.
+func BenchmarkTimingFrame(b *testing.B) {
+	d := &desk{now: time.Unix(1_000_000, 0)}
+	o := demo(b)
+	o.Now = func() time.Time { return d.now }
+	m, err := New(o)
+	require.NoError(b, err)
+	d.m = m
+	m.Update(tea.WindowSizeMsg{Width: 80, Height: 24})
+	m.mode, m.timing.delay.Seconds = timing, 0.05
+	for range b.N {
+		if m.timing.stage != running {
+			m.timing.run(m)
+		}
+		d.now = d.now.Add(frame)
+		m.Update(tickMsg{m.beats})
+		m.View()
 	}
 }

@@ -92,7 +92,7 @@ func (p *plainDrill) recall() {
 			return
 		}
 		m.note = ""
-		r.ask(m, r.sample)
+		r.ask(m)
 		m.clock.stop()
 		r.run = false // in sentences nothing runs: the handler sets the pace
 		p.say("", upper(passName(&r.session))+".", words.Instant(m.run, r.sample), r.q.Ask)

@@ -44,11 +44,11 @@ func (r *recall) start(m *Model) tea.Cmd {
 			m.tell(canvas.Plain, "On your feet, with arms and steps in small: it stays better so.")
 		}
 	}
-	return r.ask(m, -1)
+	return r.ask(m)
 }
 
-// ask puts the next question; from is the sample the dog is at, -1 for none.
-func (r *recall) ask(m *Model, from int) tea.Cmd {
+// ask puts the next question.
+func (r *recall) ask(m *Model) tea.Cmd {
 	r.verdict, r.run = nil, false
 	m.clock.stop()
 	k, ok := r.session.Cue()
@@ -64,7 +64,7 @@ func (r *recall) ask(m *Model, from int) tea.Cmd {
 		r.camera = ring.Follow(s[r.sample], 26, 0, 1, 1)
 	}
 	if r.session.Now().Whole {
-		return r.watch(m, max(from, 0))
+		return r.watch(m, k)
 	}
 	return nil
 }
@@ -74,10 +74,13 @@ func tenths(p geom.Point) geom.Point {
 	return geom.Point{X: half(p.X), Y: half(p.Y)}
 }
 
-// watch runs the dog up to the question at true speed: whole recalls keep the clock of the
-// run, since people imagine it too fast (A15).
-func (r *recall) watch(m *Model, from int) tea.Cmd {
-	s := m.run.Trace.Samples
+// watch runs the dog from the question before cue k up to its own at true speed: whole
+// recalls keep the clock of the run, since people imagine it too fast (A15).
+func (r *recall) watch(m *Model, k int) tea.Cmd {
+	s, from := m.run.Trace.Samples, 0
+	if k > 0 {
+		from = questionSample(m.run, k-1)
+	}
 	if from >= r.sample || r.sample >= len(s) {
 		return nil
 	}
@@ -142,12 +145,12 @@ func (r *recall) key(m *Model, k tea.KeyMsg) tea.Cmd {
 		return nil
 	case r.session.Done() && r.verdict == nil:
 		if s == "enter" {
-			r.again(m)
+			return r.again(m)
 		}
 		return nil
 	case r.verdict != nil:
 		if s == "enter" || s == " " {
-			return r.goOn(m)
+			return r.ask(m)
 		}
 		return nil
 	}
@@ -283,17 +286,8 @@ func (r *recall) give(m *Model) {
 	})
 }
 
-// goOn leaves the verdict.
-func (r *recall) goOn(m *Model) tea.Cmd {
-	from := r.sample
-	if len(r.session.Queue) == r.session.Sections[len(r.session.Sections)-1].To { // a whole pass begins
-		from = -1
-	}
-	return r.ask(m, from)
-}
-
-// again begins another session over a plan that is learnt.
-func (r *recall) again(m *Model) {
+// again begins another session over a plan that is learnt: whole recalls alone.
+func (r *recall) again(m *Model) tea.Cmd {
 	r.session = learn.Start(r.session.Sections, func(int) bool { return true })
-	r.ask(m, -1)
+	return r.ask(m)
 }

@@ -46,7 +46,7 @@ type timingDrill struct {
 	press   []press
 	chance  *chanceMsg
 	camera  ring.Camera
-	lateest float64 // seconds by which the slowest tick came late
+	slowest float64 // seconds by which the slowest tick came late
 	lastAt  float64
 	asked   bool // whether the measured figure is to be written
 }
@@ -149,7 +149,7 @@ func (t *timingDrill) readyKey(m *Model, s string, cue bool) tea.Cmd {
 func (t *timingDrill) run(m *Model) tea.Cmd {
 	t.runs++
 	t.live = m.setup.Live(m.o.Seed, t.runs)
-	t.press, t.stage, t.chance, t.lateest = nil, running, nil, 0
+	t.press, t.stage, t.chance, t.slowest = nil, running, nil, 0
 	t.camera = ring.Camera{}
 	for k, ok := t.live.Next(); ok && m.setup.Actions[k].When == (plan.Moment{}); k, ok = t.live.Next() {
 		t.live.Give(0) // the key that releases the dog
@@ -188,7 +188,7 @@ func (t *timingDrill) tick(m *Model, at float64) tea.Cmd {
 	if t.stage != running {
 		return nil
 	}
-	t.lateest = max(t.lateest, (at-t.lastAt)/t.speed-frame.Seconds())
+	t.slowest = max(t.slowest, (at-t.lastAt)/t.speed-frame.Seconds())
 	t.lastAt = at
 	t.live.To(at)
 	t.measure()

@@ -74,8 +74,8 @@ func speedName(x float64) string {
 
 // doubt says what is taken off and how unsure each press is.
 func (t *timingDrill) doubt() string {
-	text := fmt.Sprintf("Your keys come %.2f s late; that is taken off. Each press is unsure by %.2f s.", t.delay.Seconds, max(t.delay.Spread, t.lateest/2))
-	if max(t.delay.Spread, t.lateest/2) > unsure {
+	text := fmt.Sprintf("Your keys come %.2f s late; that is taken off. Each press is unsure by %.2f s.", t.delay.Seconds, max(t.delay.Spread, t.slowest/2))
+	if max(t.delay.Spread, t.slowest/2) > unsure {
 		text += " That is much: a slow line or screen. Read the figures with it in mind, or tap again."
 	}
 	return text
