@@ -276,5 +276,7 @@ func TestSpread(t *testing.T) {
 	assert.Len(t, tries, keptTries)
 	assert.True(t, Try(-0.15).InTime())
 	assert.False(t, Try(0.151).InTime())
+	assert.True(t, Try(-1.01).Forgotten())
+	assert.False(t, Try(1).Forgotten())
 	assert.Equal(t, "0.2", fmt.Sprint(Try(0.151).Tenths()))
 }

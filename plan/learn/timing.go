@@ -9,6 +9,7 @@ import (
 const (
 	Taps       = 8    // to the beat before a drill; their median is what keyboard, terminal, screen and finger add together
 	InTime     = 0.15 // seconds: about half a stride; what is finer is noise (C)
+	Missed     = 1.0  // seconds: what is farther off than this was not mistimed but forgotten (C)
 	SpreadFrom = 10   // tries before a spread is told
 	keptTries  = 40   // of a cue, the last ones
 )
@@ -47,6 +48,9 @@ type Try float64
 
 // InTime reports whether the press was as near as can be asked of anybody.
 func (t Try) InTime() bool { return math.Abs(float64(t)) <= InTime+1e-9 }
+
+// Forgotten reports whether the press was so far off that it tells nothing of timing.
+func (t Try) Forgotten() bool { return math.Abs(float64(t)) > Missed }
 
 // Tenths is the try to a tenth of a second, which is as fine as it can be told.
 func (t Try) Tenths() float64 { return math.Round(float64(t)*10) / 10 }

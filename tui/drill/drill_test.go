@@ -349,6 +349,37 @@ func TestTimingRun(t *testing.T) {
 	assert.Contains(t, string(now), `like = "average" # as ever`)
 }
 
+// A cue that was forgotten does not make all after it late: the press belongs to the one
+// whose moment is nearer, and gives both.
+func TestForgottenCue(t *testing.T) {
+	d := sit(t, demo(t))
+	d.m.mode, d.m.timing.stage = timing, ready
+	d.keys("s", "s", "enter")
+	tm := &d.m.timing
+	const seesaw = 7 // the cue at its entry; the next is at its exit, more than a second later
+	for n := 0; ; n++ {
+		require.Less(t, n, 2000)
+		d.pass(frame)
+		if tm.stage == stopped {
+			d.keys("enter")
+		}
+		k, _ := tm.live.Next()
+		if k == seesaw {
+			k++
+		}
+		if at, come := tm.live.Came(k); come && d.m.clock.at(d.now) >= at {
+			d.keys("space")
+			if k > seesaw {
+				break
+			}
+		}
+	}
+	last := tm.press[len(tm.press)-2:]
+	assert.True(t, last[0].action == seesaw && learn.Try(last[0].late).Forgotten())
+	assert.True(t, last[1].action == seesaw+1 && learn.Try(last[1].late).InTime())
+	d.sees("cue 8: in time", "cue 7: forgotten")
+}
+
 // results runs a command and those in it.
 func results(cmd tea.Cmd) []tea.Msg {
 	if cmd == nil {

@@ -163,15 +163,37 @@ func (t *timingDrill) run(m *Model) tea.Cmd {
 func (t *timingDrill) give(m *Model, at float64) {
 	t.live.To(at)
 	moment := max(0, at-t.delay.Seconds*t.speed)
-	next, ok := t.live.Next()
-	if !ok {
-		return
-	}
-	ahead := t.live.Ahead(next) + (at - moment)
-	if k, ok := t.live.Give(moment); ok {
+	for {
+		next, ok := t.live.Next()
+		if !ok {
+			return
+		}
+		forgotten := t.forgotten(m, next, moment)
+		ahead := t.live.Ahead(next) + (at - moment)
+		k, ok := t.live.Give(moment)
+		if !ok {
+			return
+		}
 		t.press = append(t.press, press{action: k, ahead: ahead})
 		t.measure()
+		if !forgotten {
+			return
+		}
 	}
+}
+
+// forgotten reports whether a press at a moment is not for cue k, long due, but for the
+// one after it, which is nearer: then it gives both.
+func (t *timingDrill) forgotten(m *Model, k int, moment float64) bool {
+	came, ok := t.live.Came(k)
+	if !ok || k+1 >= len(m.setup.Actions) || !learn.Try(moment-came).Forgotten() {
+		return false
+	}
+	off := t.live.Ahead(k + 1)
+	if next, ok := t.live.Came(k + 1); ok {
+		off = moment - next
+	}
+	return math.Abs(off) < moment-came
 }
 
 // measure looks which presses can be told late or early by now.
@@ -224,7 +246,9 @@ func (t *timingDrill) store(m *Model) {
 	for i := range t.press {
 		if p := &t.press[i]; p.known && !p.kept {
 			p.kept = true
-			now = append(now, *p)
+			if !learn.Try(p.late).Forgotten() {
+				now = append(now, *p)
+			}
 		}
 	}
 	if len(now) == 0 {
@@ -290,6 +314,9 @@ func lateness(m *Model, p *press) string {
 	text := words.Seconds(math.Abs(x.Tenths())) + " late"
 	if x < 0 {
 		text = words.Seconds(math.Abs(x.Tenths())) + " early"
+	}
+	if x.Forgotten() {
+		return "forgotten, " + text
 	}
 	if s := strides(m, p); s != "" {
 		text += ", " + s

@@ -29,7 +29,7 @@ func (t *timingDrill) draw(m *Model, v canvas.View) {
 	case table:
 		m.head(v, "timing, cue by cue")
 		t.drawTable(m, v.Sub(0, 2, w, h-4))
-		m.foot(v, "enter again  s speed  c tap again  w write the figure into the team's file  esc back")
+		m.foot(v, "enter again  s speed  c tap again  w into the team's file  esc back  q leave")
 	default:
 		t.drawRun(m, v)
 	}
@@ -74,7 +74,11 @@ func speedName(x float64) string {
 
 // doubt says what is taken off and how unsure each press is.
 func (t *timingDrill) doubt() string {
-	text := fmt.Sprintf("Your keys come %.2f s late; that is taken off. Each press is unsure by %.2f s.", t.delay.Seconds, max(t.delay.Spread, t.slowest/2))
+	text := fmt.Sprintf("Your keys come %.2f s late", t.delay.Seconds)
+	if t.delay.Seconds < 0 {
+		text = fmt.Sprintf("You tap %.2f s before the beat", -t.delay.Seconds)
+	}
+	text += fmt.Sprintf("; that is taken off. Each press is unsure by %.2f s.", max(t.delay.Spread, t.slowest/2))
 	if max(t.delay.Spread, t.slowest/2) > unsure {
 		text += " That is much: a slow line or screen. Read the figures with it in mind, or tap again."
 	}
@@ -135,7 +139,7 @@ func (t *timingDrill) drawSide(m *Model, v canvas.View) {
 
 func (t *timingDrill) drawTable(m *Model, v canvas.View) {
 	w, h := v.Size()
-	v.Text(0, 0, "cue  moment            this time               mean   spread", canvas.Title)
+	v.Text(0, 0, "cue  moment            this time                  mean    spread", canvas.Title)
 	row := 1
 	for k := range m.o.Plan.Cues {
 		if m.o.Plan.Cues[k].When == (plan.Moment{}) {
@@ -169,15 +173,15 @@ func (t *timingDrill) drawCue(m *Model, v canvas.View, row, k int) {
 			}
 		}
 	}
-	v.TextFit(23, row, 23, text, role)
+	v.TextFit(23, row, 26, text, role)
 	tries := m.kept.Tries(m.o.Plan, k)
 	if len(tries) > 0 {
-		v.Text(47, row, fmt.Sprintf("%+.1f s", learn.Try(tries.Mean()).Tenths()), canvas.Plain)
+		v.Text(50, row, fmt.Sprintf("%+.1f s", learn.Try(tries.Mean()).Tenths()), canvas.Plain)
 	}
 	if spread, ok := tries.Spread(); ok {
-		v.Text(54, row, fmt.Sprintf("%.2f s", spread), canvas.Plain)
+		v.Text(58, row, fmt.Sprintf("%.2f s", spread), canvas.Plain)
 	} else {
-		v.Text(54, row, fmt.Sprintf("from %d tries on: %d", learn.SpreadFrom, len(tries)), canvas.Quiet)
+		v.Text(58, row, fmt.Sprintf("from %d tries on: %d", learn.SpreadFrom, len(tries)), canvas.Quiet)
 	}
 }
 
@@ -189,7 +193,7 @@ func (t *timingDrill) verdict(m *Model) string {
 			in++
 		}
 	}
-	text := fmt.Sprintf("In time, that is within %.2f s: %d of %d.", learn.InTime, in, n)
+	text := fmt.Sprintf("In time, that is within %.2f s: %d of %d. More than %.0f s off counts as forgotten, not as a try.", learn.InTime, in, n, learn.Missed)
 	if c := t.chance; c != nil {
 		return text + fmt.Sprintf(" A handler whose moments spread by %.2f s as yours do runs clean %s of the time; with the team's %.2f s, %s.",
 			c.spread, words.Percent(c.clean), m.o.Team.Handler.Timing, words.Percent(c.usual))
