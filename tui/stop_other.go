@@ -4,5 +4,5 @@ package tui
 
 import tea "github.com/charmbracelet/bubbletea"
 
-// catchStop does nothing where a process cannot be stopped from outside.
-func catchStop(*tea.Program) (end func()) { return func() {} }
+// catch does nothing where a process cannot be stopped from outside.
+func (s *stopper) catch(*tea.Program) (end func()) { return func() {} }

@@ -10,10 +10,11 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// catchStop has a stop from outside leave the terminal in order, as one by key does, and
-// returns what ends that. The screen library stops the process itself, by the same signal, so
-// it is not caught until the process goes on.
-func catchStop(p *tea.Program) (end func()) {
+// catch has a stop from outside leave the terminal in order, as one by key does, and returns
+// what ends that. The screen library stops the process by the same signal when it has left the
+// terminal; as a caught signal never gets its default back in Go, that one is answered with a
+// signal that cannot be caught.
+func (s *stopper) catch(p *tea.Program) (end func()) {
 	stop, goOn, done := make(chan os.Signal, 1), make(chan os.Signal, 1), make(chan struct{})
 	signal.Notify(stop, syscall.SIGTSTP)
 	signal.Notify(goOn, syscall.SIGCONT)
@@ -21,10 +22,13 @@ func catchStop(p *tea.Program) (end func()) {
 		for {
 			select {
 			case <-stop:
-				signal.Reset(syscall.SIGTSTP)
-				p.Send(tea.Suspend())
+				if s.leaving.Load() {
+					_ = syscall.Kill(syscall.Getpid(), syscall.SIGSTOP)
+				} else {
+					p.Send(tea.Suspend())
+				}
 			case <-goOn:
-				signal.Notify(stop, syscall.SIGTSTP)
+				s.leaving.Store(false)
 			case <-done:
 				return
 			}

@@ -27,12 +27,13 @@ func Run(o Options) error {
 		return err
 	}
 	g := &guarded{Model: m}
-	p := tea.NewProgram(g, tea.WithAltScreen(), tea.WithMouseCellMotion(), tea.WithFPS(120), tea.WithoutSignalHandler())
+	var stop stopper
+	p := tea.NewProgram(g, tea.WithAltScreen(), tea.WithMouseCellMotion(), tea.WithFPS(120), tea.WithoutSignalHandler(), tea.WithFilter(stop.see))
 	before, _ := term.GetState(os.Stdin.Fd())
 	told := make(chan os.Signal, 1)
 	signal.Notify(told, syscall.SIGHUP, syscall.SIGTERM, os.Interrupt)
 	defer signal.Stop(told)
-	defer catchStop(p)()
+	defer stop.catch(p)()
 	ended := make(chan error, 1)
 	go func() {
 		_, err := p.Run()
