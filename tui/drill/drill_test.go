@@ -407,6 +407,19 @@ func TestSlowLine(t *testing.T) {
 		d.keys("space")
 	}
 	d.sees("a slow line or screen")
+	d.keys("esc", "q")
+}
+
+// A delay kept from another day is said to be one.
+func TestOldDelay(t *testing.T) {
+	o := demo(t)
+	o.Store.Dir = t.TempDir()
+	d := sit(t, o)
+	d.tapAlong(70 * time.Millisecond)
+	assert.NotContains(t, d.m.View(), "measured before")
+	again := sit(t, o)
+	again.keys("2")
+	again.sees("Your keys come 0.07 s late", "That was measured before")
 }
 
 // The next cue is shown a chosen time ahead, with the bell where it is wanted.

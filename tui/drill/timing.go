@@ -40,6 +40,7 @@ type timingDrill struct {
 	stage   stage
 	taps    []float64
 	delay   learn.Delay
+	old     bool    // the delay is from another day
 	speed   float64 // of the run: 0.5, 0.75, 1
 	runs    int
 	live    *sim.Live
@@ -68,7 +69,7 @@ type chanceMsg struct {
 
 func (t *timingDrill) start(m *Model) tea.Cmd {
 	if t.delay == (learn.Delay{}) && m.kept.Delay != nil {
-		t.delay = *m.kept.Delay
+		t.delay, t.old = *m.kept.Delay, true
 	}
 	t.stage = ready
 	if t.delay == (learn.Delay{}) {
@@ -120,7 +121,7 @@ func (t *timingDrill) tapped(m *Model, at float64) {
 	if !ok {
 		return
 	}
-	t.delay, t.stage = d, ready
+	t.delay, t.old, t.stage = d, false, ready
 	m.clock.stop()
 	m.keep(func(g *progress.Progress) { g.Delay = &d })
 }

@@ -58,6 +58,9 @@ func (t *timingDrill) drawReady(m *Model, v canvas.View) {
 	p.gap()
 	p.put("Speed: "+speedName(t.speed)+".", canvas.Plain)
 	p.put(t.doubt(), canvas.Plain)
+	if t.old {
+		p.put("That was measured before: on another keyboard, screen or line, tap again (c).", canvas.Caution)
+	}
 	p.gap()
 	p.put("This measures a finger on a key, not a cue on the run.", canvas.Quiet)
 }
