@@ -54,12 +54,12 @@ func (a ascii) solid(p, q Pt, role Role) {
 		a.Dot(p, role)
 		return
 	}
-	Trace(p, q, a.v.w, a.v.h, func(x, y int, r rune) { a.v.Set(x, y, r, role) })
+	trace(p, q, a.v.w, a.v.h, func(x, y int, r rune) { a.v.Set(x, y, r, role) })
 }
 
-// Trace calls set with each sign of a straight stroke in ASCII, and its cell, as far as it lies
+// trace calls set with each sign of a straight stroke in ASCII, and its cell, as far as it lies
 // in w by h cells: "-" and "_" where it is flat, "|" where it is steep, "/", "\" and "_/" between.
-func Trace(p, q Pt, w, h int, set func(x, y int, sign rune)) {
+func trace(p, q Pt, w, h int, set func(x, y int, sign rune)) {
 	if !sane(p, q) || p == q {
 		return
 	}
