@@ -26,6 +26,7 @@ type motion struct {
 	time           float64
 	at, vel        geom.Point // vel as it is read: see dog.Anticipate
 	chest, pointer geom.Angle
+	reach          float64 // 0..1: how far the arm is held out
 }
 
 // given is an action and when it came into force.
@@ -40,7 +41,7 @@ func (p *past) note(t, apart float64, h *handler.State) {
 		p.head = (p.head + 1) % pastSlots
 		p.n = min(p.n+1, pastSlots)
 	}
-	p.motion[p.head] = motion{t, h.At, dog.Anticipate(h.Vel, h.Acc), h.Chest, h.Pointer}
+	p.motion[p.head] = motion{t, h.At, dog.Anticipate(h.Vel, h.Acc), h.Chest, h.Pointer, h.Reach}
 }
 
 // gave takes in that an action came into force at time t.
@@ -65,7 +66,7 @@ func (p *past) at(t float64) motion {
 		n := &p.motion[newer]
 		share := (t - m.time) / (n.time - m.time)
 		turned := func(a, b geom.Angle) geom.Angle { return (a + b.Off(a)*geom.Angle(share)).Wrap() }
-		return motion{t, m.at.Lerp(n.at, share), m.vel.Lerp(n.vel, share), turned(m.chest, n.chest), turned(m.pointer, n.pointer)}
+		return motion{t, m.at.Lerp(n.at, share), m.vel.Lerp(n.vel, share), turned(m.chest, n.chest), turned(m.pointer, n.pointer), m.reach + (n.reach-m.reach)*share}
 	}
 	return p.motion[newer]
 }
@@ -95,7 +96,7 @@ func (s *Setup) shown(st *State, now float64) (dog.Handler, team.Meaning) {
 		g = dog.Push
 	}
 	return dog.Handler{
-		At: m.at, Vel: m.vel, Chest: m.chest, Pointer: m.pointer, Arm: a.Arm.Sign(), Gesture: g, Word: w,
+		At: m.at, Vel: m.vel, Chest: m.chest, Pointer: m.pointer, Reach: m.reach, Arm: a.Arm.Sign(), Gesture: g, Word: w,
 		Dark: now-s.dog.Latency-late < st.lit,
 	}, w
 }

@@ -193,6 +193,7 @@ func (r *run) watch(st *State, before *handler.State, dt float64) {
 func cut(here, before *handler.State, share float64) {
 	turned := func(a, b geom.Angle) geom.Angle { return (a + b.Off(a)*geom.Angle(share)).Wrap() }
 	here.At, here.Vel = before.At.Lerp(here.At, share), before.Vel.Lerp(here.Vel, share)
+	here.Reach = before.Reach + (here.Reach-before.Reach)*share
 	here.Chest, here.Pointer = turned(before.Chest, here.Chest), turned(before.Pointer, here.Pointer)
 }
 

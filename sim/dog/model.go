@@ -111,6 +111,9 @@ func bell(degrees float64) float64 {
 
 // Moving.
 const (
+	barPace     = 0.92 // of its extended speed at which a dog meets a bar on the ground (C)
+	barCost     = 0.10 // less that for each withers' height of bar (J4; the slope is C)
+	turnRoom    = 4.5  // m over which a dog means to come round to where it wants: it goes no faster than that allows (C)
 	leadFull    = 1.5  // strength at which a lead is followed in full (C)
 	leadFaint   = 0.5  // strength below which it turns no landing (C)
 	turnFrom    = 0.3  // radians off its heading at which a lead begins to ask for a turn (C)

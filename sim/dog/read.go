@@ -24,6 +24,7 @@ type Handler struct {
 	Vel     geom.Point // m/s, where he will be in a moment taken in: see Anticipate
 	Chest   geom.Angle
 	Pointer geom.Angle // the heading his arm points along
+	Reach   float64    // 0 arm let down .. 1 held out
 	Arm     float64    // +1 right, -1 left: the side the dog works on
 	Gesture Gesture
 	Word    team.Meaning
@@ -134,7 +135,7 @@ func (d *Dog) readBody(l *Lead, b *Body, h *Handler) {
 	default:
 		// To a dog on the wrong side of it the arm says which side to come to.
 		wrong := clamp01((0.6 - h.Arm*away.Dot(right)*dist) / 1.2)
-		l.Arm = h.Pointer.Unit().Mul(clear * armLoud * (1 - wrong) * (1 - turned))
+		l.Arm = h.Pointer.Unit().Mul(clear * armLoud * h.Reach * (1 - wrong) * (1 - turned))
 		toward = toward.Add(right.Mul(armLoud * h.Arm * wrong)).Add(draw.Mul(armLoud * turned * (1 - wrong)))
 	}
 	l.Toward, l.Spot = toward.Mul(clear), toSpot

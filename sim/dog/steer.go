@@ -19,8 +19,9 @@ func (s *Scene) steer(d *Dog, st *State, mid *Body, l *Lead, v *View, dt float64
 	} else {
 		heading, loud := d.wanted(mid.Heading, l, v)
 		want, ask = d.follow(mid, heading), clamp01(loud/leadFull)
-		off := turn(l.Heading.Off(mid.Heading))
-		speed = lerp(speed, min(speed, lerp(d.Extended, d.Collected, smooth(0.5, 1.9, off))), ask)
+		off := turn(heading.Off(mid.Heading))
+		round := d.fastest(2 * math.Sin(min(off, math.Pi/2)) / turnRoom)
+		speed = lerp(speed, min(speed, max(d.Collected, round), lerp(d.Extended, d.Collected, smooth(0.5, 1.9, off))), ask)
 	}
 	if st.Commit < 0 {
 		d.seek(st, v, dt)

@@ -69,7 +69,7 @@ func (d *Dog) fastest(k float64) float64 {
 // barSpeed returns the highest speed at which the dog meets a bar: the higher it
 // is against the withers, the slower (J4; the slope is C).
 func (d *Dog) barSpeed(height float64) float64 {
-	return d.Extended * (1.08 - 0.14*height/d.Withers)
+	return d.Extended * (barPace - barCost*height/d.Withers)
 }
 
 // barLength returns the factor on take-off and landing distance for a bar: the

@@ -93,6 +93,7 @@ type Hand struct {
 	Acc     geom.Point // m/s2
 	Chest   geom.Angle // heading the chest faces
 	Pointer geom.Angle // heading the working arm points along
+	Reach   float64    // 0 arm let down .. 1 held out
 	Arm     plan.Arm
 	Signal  plan.Signal
 }

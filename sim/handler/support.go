@@ -15,6 +15,7 @@ var (
 	outOfReach    = geom.Deg(90)  // what lies farther round shows him turn away again
 	armAcross     = geom.Deg(30)  // of the arm off the chest, across the body
 	armBack       = geom.Deg(110) // the same to its own side and behind
+	armFade       = geom.Deg(30)  // beyond that, an arm that does not get there is let down
 )
 
 // facing returns the heading the chest is to face.
@@ -46,8 +47,10 @@ func (h *Handler) facing(s *State, d *Dog) geom.Angle {
 }
 
 // pointing returns where the working arm points: at what he supports, as far as the arm
-// gets there; along the chest where the cue says that he faces a place or his way.
+// gets there; along the chest where the cue says that he faces a place or his way. How
+// far it is held out it notes in Reach.
 func (h *Handler) pointing(s *State, d *Dog) geom.Angle {
+	s.Reach = 1
 	if f := h.Actions[s.Action].Shoulders.Facing; f != plan.FaceNext && f != plan.FaceDog {
 		return s.Chest
 	}
@@ -57,6 +60,7 @@ func (h *Handler) pointing(s *State, d *Dog) geom.Angle {
 	}
 	side := geom.Angle(s.Arm.Sign())
 	off := s.At.Towards(h.Marks[n-1].Entry.At).Off(s.Chest) * side // right positive: its own side
+	s.Reach = float64(1 - min(1, max(0, -armAcross-off, off-armBack)/armFade))
 	return (s.Chest + side*max(-armAcross, min(armBack, off))).Wrap()
 }
 
