@@ -43,12 +43,12 @@ func (s *Scene) Look(d *Dog, v *Sight, dst []Seen) View {
 	var own geom.Point
 	for i := first; i < len(dst); i++ {
 		seen := &dst[i]
+		if seen.Parts = g.parts(&s.mouths[seen.Entry], seen); seen.Parts.Sum() != 0 {
+			seen.Pull *= heeded(seen.Parts.Sum())
+		}
 		own = own.Add(seen.line.Mul(seen.Pull))
 		if v.Bound {
 			continue
-		}
-		if seen.Parts = g.parts(&s.mouths[seen.Entry], seen); seen.Parts.Sum() != 0 {
-			seen.Pull *= heeded(seen.Parts.Sum())
 		}
 		if seen.Pull < faint && !g.All && !seen.ByBody {
 			continue
