@@ -100,7 +100,7 @@ const (
 	seekRise  = 0.25 // s until it looks about
 	seekFall  = 0.1  // s until it has found something
 	seekPace  = 0.6  // of its extended speed: it goes on no faster
-	ownLoud   = 1.0  // how loud its own interest is beside the handler's parts (C)
+	ownLoud   = 3.0  // how loud its own interest is beside the handler's parts (C)
 	ownBase   = 0.3  // of it for a dog that only watches its handler (C)
 	ownHalf   = 0.5  // pull per second at which interest is half as loud as it gets (C)
 )

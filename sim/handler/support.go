@@ -15,6 +15,8 @@ var (
 	outOfReach    = geom.Deg(90)  // what lies farther round shows him turn away again
 	armAcross     = geom.Deg(30)  // of the arm off the chest, across the body
 	armBack       = geom.Deg(110) // the same to its own side and behind
+	roundWing     = 1.0           // m beside an opening: where a dog goes round the wing of a jump it takes from behind
+	wellPast      = 1.5           // m behind its plane from which a dog has to be sent round
 	armFade       = geom.Deg(30)  // beyond that, an arm that does not get there is let down
 )
 
@@ -36,7 +38,7 @@ func (h *Handler) facing(s *State, d *Dog) geom.Angle {
 	if n > len(h.Marks) {
 		return way
 	}
-	off := s.At.Towards(h.Marks[n-1].Entry.At).Off(way)
+	off := s.At.Towards(h.place(n, d)).Off(way)
 	share := geom.Angle(min(1, s.Speed()/h.Speed))
 	most := twistStanding + (twistRunning-twistStanding)*share
 	turn := min(off.Abs(), most)
@@ -59,9 +61,21 @@ func (h *Handler) pointing(s *State, d *Dog) geom.Angle {
 		return s.Chest
 	}
 	side := geom.Angle(s.Arm.Sign())
-	off := s.At.Towards(h.Marks[n-1].Entry.At).Off(s.Chest) * side // right positive: its own side
+	off := s.At.Towards(h.place(n, d)).Off(s.Chest) * side // right positive: its own side
 	s.Reach = float64(1 - min(1, max(0, -armAcross-off, off-armBack)/armFade))
 	return (s.Chest + side*max(-armAcross, min(armBack, off))).Wrap()
+}
+
+// place returns what he points at to have number n taken: its opening; where the dog is to
+// come to it from behind, the place beside it round which he sends it.
+func (h *Handler) place(n int, d *Dog) geom.Point {
+	e := h.Marks[n-1].Entry
+	way := geom.Pose{At: e.At, Heading: e.Heading}
+	at := way.Local(d.At)
+	if !e.Kind.Jumped() || n != d.Next || d.Aloft || at.Y < wellPast {
+		return e.At
+	}
+	return way.Beside(math.Copysign(e.Half+roundWing, at.X))
 }
 
 // supported returns the course number he supports: the one the dog is to take, until he
