@@ -6,6 +6,9 @@ import (
 	"sort"
 	"sync"
 	"sync/atomic"
+
+	"cuewalk/course"
+	"cuewalk/sim/dog"
 )
 
 // Tally is what came of many seeded runs. Every leg has as many samples as there
@@ -110,6 +113,7 @@ func (r *run) whole(out *result, arrivals [][]State) {
 	for leg := range out.ends {
 		out.ends[leg] = int16(r.leg(&st))
 		out.met[leg] = r.met
+		r.leaves(out)
 		if out.ends[leg] == endClean {
 			continue
 		}
@@ -123,6 +127,26 @@ func (r *run) whole(out *result, arrivals [][]State) {
 		r.s.fresh(&st, r.luck)
 	}
 	out.time = st.Time + st.Dog.Total - st.Dog.Gone
+	if st.Dog.Mode == dog.Inside && out.ends[len(out.ends)-1] == endClean {
+		r.fresh()
+		for n := 0; st.Dog.Mode == dog.Inside && n < r.longest(); n++ {
+			r.move(&st, r.s.stepTime(&st))
+		}
+		r.leaves(out)
+	}
+}
+
+// leaves draws whether the dog left the obstacle that it has come out of early: that is a
+// fault of the leg to that obstacle.
+func (r *run) leaves(out *result) {
+	n := r.earlyAt
+	if n < 1 || out.ends[n-1] != endClean || r.luck.uniform(drawLeaves, n) >= r.early {
+		return
+	}
+	out.clean = false
+	if out.ends[n-1] = endContact; r.s.Entries[r.s.correct[n-1]].Kind == course.Weaves {
+		out.ends[n-1], out.lures[n-1] = endRefused, lure{entry: -1}
+	}
 }
 
 // leg runs one leg to its end and returns how it ended.

@@ -32,6 +32,7 @@ func (r *run) judge(st *State, event dog.Event, before geom.Point) {
 	if st.Leg > len(r.s.correct) {
 		if event == dog.Done {
 			st.came = st.Odo
+			r.out(st)
 		}
 		return
 	}
@@ -40,6 +41,7 @@ func (r *run) judge(st *State, event dog.Event, before geom.Point) {
 		r.taken(st, st.Dog.Entry)
 	case dog.Done:
 		st.came = st.Odo
+		r.out(st)
 	case dog.Missed:
 		st.tries++
 		st.hazard, st.called, st.need = 0, 0, 0
@@ -74,6 +76,15 @@ func (r *run) taken(st *State, entry int) {
 	st.Leg++
 	st.idle, st.hazard, st.called, st.need, st.sure, st.tries, st.armed = 0, 0, 0, 0, 0, 0, false
 	r.s.fresh(st, r.luck)
+}
+
+// out notes the chance that a dog which has come out of the obstacle at the number before
+// left it early.
+func (r *run) out(st *State) {
+	if st.strain > 0 {
+		r.early, r.earlyAt = -math.Expm1(-st.strain), st.Leg-1
+		st.strain = 0
+	}
 }
 
 // ranOut reports whether the dog has run past the obstacle the judge waits for, and notes

@@ -29,6 +29,7 @@ const (
 	drawContact
 	drawEntry
 	drawArrival
+	drawLeaves
 )
 
 // uniform returns a number in (0, 1) for purpose d at place i.

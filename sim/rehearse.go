@@ -3,6 +3,7 @@ package sim
 import (
 	"math"
 
+	"cuewalk/course"
 	"cuewalk/course/geom"
 	"cuewalk/sim/dog"
 	"cuewalk/sim/handler"
@@ -88,8 +89,10 @@ func (b *builder) leg(st *State) {
 	in, s := b.in, b.in.s
 	leg := Leg{Number: st.Leg, First: len(b.r.Trace.Samples) - 1}
 	start := *st
+	in.early, in.earlyAt = 0, 0
 	in.leg(append([]State{*st}, b.others...))
 	leg.Clean = in.out.clean
+	b.leavesEarly()
 	correct := s.correct[st.Leg-1]
 	b.faults(&leg, correct)
 	for _, i := range in.shaded {
@@ -103,6 +106,33 @@ func (b *builder) leg(st *State) {
 	b.figures(&leg, st, start)
 	b.arrivals = append(b.arrivals, append([]State{*st}, b.others...))
 	b.r.Legs = append(b.r.Legs, leg)
+}
+
+// leavesEarly adds to the leg before what has come out of its obstacle since.
+func (b *builder) leavesEarly() {
+	if b.in.earlyAt < 1 || b.in.earlyAt > len(b.r.Legs) {
+		return
+	}
+	l := &b.r.Legs[b.in.earlyAt-1]
+	kind, entry := MissedContact, b.in.s.correct[l.Number-1]
+	if b.in.s.Entries[entry].Kind == course.Weaves {
+		kind = Refusal
+	}
+	p := l.Clean * b.in.early
+	l.Clean -= p
+	for i := range l.Faults {
+		if l.Faults[i].Kind == kind {
+			l.Faults[i].Chance += p
+			p = 0
+		}
+	}
+	if p > 0 {
+		b.slip(l, kind, p, b.in.s.Entries[entry].Obstacle)
+		if n := len(l.Faults); kind == Refusal && n > 0 && l.Faults[n-1].Kind == Refusal {
+			l.Faults[n-1].Entry = entry
+		}
+	}
+	sortFaults(l.Faults)
 }
 
 // asPlanned takes st along the likely line over the correct entry: committed when
@@ -291,11 +321,13 @@ func (b *builder) slip(leg *Leg, kind FaultKind, p float64, obstacle int) {
 
 // finish runs out the last flight and sums up.
 func (b *builder) finish(st *State) {
+	b.in.early, b.in.earlyAt = 0, 0
 	for n := 0; st.Dog.Mode != dog.Ground && n < b.in.longest(); n++ {
 		b.in.verdict = goingOn
 		b.in.move(st, b.in.s.stepTime(st))
 		b.keep(st, 1)
 	}
+	b.leavesEarly()
 	r := b.r
 	if n := len(r.Legs); n > 0 {
 		r.Legs[n-1].Time += st.Time - r.Trace.Samples[r.Legs[n-1].Last].Time

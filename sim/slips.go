@@ -1,14 +1,16 @@
 package sim
 
 import (
+	"math"
+
 	"cuewalk/course"
 	"cuewalk/course/geom"
 	"cuewalk/sim/dog"
 )
 
 // knocked returns the chance that the bar falls in the flight the dog has begun.
-// Angle to the bar, speed, a take-off off its spot and a cue in the last instant
-// raise it (common practice, no source; values C).
+// Height against the withers, angle to the bar, speed, a take-off off its spot and a cue
+// in the last instant raise it (common practice, no source; values C).
 func (s *Setup) knocked(st *State) float64 {
 	e := &s.Entries[st.Dog.Entry]
 	if e.Height <= 0 {
@@ -17,11 +19,9 @@ func (s *Setup) knocked(st *State) float64 {
 	slant := float64(st.Dog.Off) / 0.5
 	spot := st.Dog.Misfit / 0.25
 	fast := s.extension(st)
-	p := (1 - s.Team.Dog.Bars) * 0.16 * (1 + 0.8*slant*slant + 0.6*spot*spot + 0.7*fast*fast)
-	if st.Dog.Late {
-		p *= 2.2
-	}
-	return min(0.5, p)
+	high := e.Height / s.Team.Dog.Withers
+	p := (1 - s.Team.Dog.Bars) * barRate * (0.4 + 0.6*high*high) * (1 + 0.8*slant*slant + 0.6*spot*spot + 0.7*fast*fast)
+	return min(0.5, p*(1+lateBar*st.Dog.Lateness))
 }
 
 // missedZone returns the chance of a missed contact on the obstacle the dog goes onto.
@@ -43,7 +43,42 @@ func (s *Setup) missedWeave(st *State) float64 {
 	off := float64(st.Dog.Off) // right positive: coming from the left, the hard side
 	hard := max(0, off) / float64(e.Left)
 	easy := max(0, -off) / float64(e.Right)
-	return min(0.9, (1-s.Team.Dog.Entry)*(0.3+1.5*s.extension(st)+3*hard*hard+0.8*easy*easy))
+	way := 1 - smooth(0.6, 1.4, st.Hand.At.Dist(e.At)) // a handler in the way
+	return min(0.9, (1-s.Team.Dog.Entry)*(0.3+1.5*s.extension(st)+3*hard*hard+0.8*easy*easy)+blockedEntry*way)
+}
+
+// What goes wrong with the obstacles that take their time, by what the handler does
+// meanwhile: rates per second for a dog that is sure of nothing (common practice, no
+// source; values C).
+const (
+	barRate      = 0.2  // chance of a knocked bar for a careless dog at a bar of its withers' height
+	lateBar      = 4.0  // times that, on top, for a cue in the very last instant
+	blockedEntry = 0.25 // chance that a handler in the way costs the weave entry
+	popRate      = 1.2  // leaving the poles early
+	zoneRate     = 1.5  // leaving a contact early
+)
+
+// strain returns the rate per second at which the handler takes the dog out of the
+// obstacle it is in: he peels off to the side, or drives on past it.
+func (s *Setup) strain(st *State) float64 {
+	e := &s.Entries[st.Dog.Entry]
+	at := geom.Pose{At: st.Dog.At, Heading: e.Heading}
+	to, vel := at.Local(st.Hand.At), at.Local(st.Dog.At.Add(st.Hand.Vel))
+	aside := smooth(0.8, 2.5, math.Copysign(1, to.X)*vel.X) * smooth(1.5, 4, math.Abs(to.X))
+	past := smooth(0.5, 3.5, to.Y) * smooth(2, 4.5, vel.Y)
+	switch {
+	case e.Kind == course.Weaves:
+		return popRate * (1 - s.Team.Dog.Entry) * (aside + 0.6*past)
+	case e.Kind.Contact() && st.Dog.Gone > 0.5*st.Dog.Total:
+		return zoneRate * (1 - s.Team.Dog.Contact) * (aside + past)
+	}
+	return 0
+}
+
+// smooth rises from 0 at a to 1 at b without a corner.
+func smooth(a, b, x float64) float64 {
+	t := max(0, min(1, (x-a)/(b-a)))
+	return t * t * (3 - 2*t)
 }
 
 func (s *Setup) extension(st *State) float64 {

@@ -29,6 +29,7 @@ type State struct {
 	hazard     float64 // pulls summed up since the dog last decided
 	called     float64 // call-off rate summed up since it committed
 	need       float64 // what they must sum up to; 0 when not drawn yet
+	strain     float64 // summed up rates at which it is taken out of the obstacle it is in
 	sure       float64 // seconds it has been committed to the right entry
 	idle       float64 // seconds on this leg on the ground, committed to nothing
 	lucky      lucky   // what this run's luck makes of the present leg

@@ -37,11 +37,13 @@ type run struct {
 	verdict verdict
 	entry   int // entry taken when the leg ended; -1 for none
 
-	met  bool    // handler and dog met on the leg
-	lure lure    // what the dog went for last
-	idle bool    // the dog took nothing and stopped working
-	near float64 // square of the metres it came to the correct entry at its nearest
-	wide float64 // metres beside the correct entry at which the dog ran past it; 0 for not
+	met     bool    // handler and dog met on the leg
+	early   float64 // chance that the dog left the obstacle at number earlyAt early
+	earlyAt int     // 0 for none
+	lure    lure    // what the dog went for last
+	idle    bool    // the dog took nothing and stopped working
+	near    float64 // square of the metres it came to the correct entry at its nearest
+	wide    float64 // metres beside the correct entry at which the dog ran past it; 0 for not
 }
 
 func (r *run) begin(s *Setup, luck Luck) {
@@ -53,6 +55,7 @@ func (r *run) begin(s *Setup, luck Luck) {
 func (r *run) fresh() {
 	r.verdict, r.entry = goingOn, -1
 	r.lure.entry, r.wide, r.idle, r.near, r.met = -1, 0, false, math.Inf(1), false
+	r.early, r.earlyAt = 0, 0
 }
 
 // step takes the run on to the next look, or to the moment inside the step at which the
@@ -148,8 +151,11 @@ func (r *run) move(st *State, dt float64) float64 {
 	st.past.note(st.Time, s.apart, &st.Hand)
 	st.Lead = lead.Blend(&r.now, used)
 	st.Lead.Heading, st.Lead.Strength = r.lead.Heading, r.lead.Strength
-	if s.dark(st.Dog.Entry) && st.Dog.Mode == dog.Inside {
-		st.lit = st.Time
+	if st.Dog.Mode == dog.Inside {
+		st.strain += s.strain(st) * used
+		if s.dark(st.Dog.Entry) {
+			st.lit = st.Time
+		}
 	}
 	r.met = r.met || st.Hand.Met
 	st.Hand.Met = false

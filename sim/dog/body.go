@@ -66,14 +66,15 @@ type State struct {
 
 // Passage is the way over or through one obstacle.
 type Passage struct {
-	Track   geom.Angle // ground track in the air; straight
-	Off     geom.Angle // angle of the flight to the way through the entry, right positive
-	Total   float64    // seconds it takes
-	Gone    float64    // seconds of it gone
-	TakeOff float64    // paws to bar, m
-	Landing float64    // bar to paws, m
-	Misfit  float64    // m by which the take-off was off its spot
-	Late    bool       // a turn was read, but too late to land turned
+	Track    geom.Angle // ground track in the air; straight
+	Off      geom.Angle // angle of the flight to the way through the entry, right positive
+	Total    float64    // seconds it takes
+	Gone     float64    // seconds of it gone
+	TakeOff  float64    // paws to bar, m
+	Landing  float64    // bar to paws, m
+	Misfit   float64    // m by which the take-off was off its spot
+	Late     bool       // a turn was read, but too late to land turned
+	Lateness float64    // 0..1: how much of a turn it is asked for in the last instant
 }
 
 // Reset puts the dog at a pose with a speed, committed to nothing.

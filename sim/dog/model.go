@@ -113,6 +113,9 @@ func bell(degrees float64) float64 {
 const (
 	barPace     = 0.92 // of its extended speed at which a dog meets a bar on the ground (C)
 	barCost     = 0.10 // less that for each withers' height of bar (J4; the slope is C)
+	metCalm     = 0.4  // 0 collected .. 1 extended: how weaves, contacts and the table are met with a calm handler (C)
+	metDriven   = 0.65 // the same with one who drives the dog on (C)
+	tunnelGain  = 1.0  // m/s a dog gains in a tunnel at most (C)
 	turnRoom    = 4.5  // m over which a dog means to come round to where it wants: it goes no faster than that allows (C)
 	leadFull    = 1.5  // strength at which a lead is followed in full (C)
 	leadFaint   = 0.5  // strength below which it turns no landing (C)

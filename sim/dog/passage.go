@@ -39,6 +39,7 @@ func (s *Scene) jumpOver(d *Dog, st *State, e *course.Entry, l *Lead, v *View, l
 	st.Passage = Passage{
 		Track: st.Heading, Off: st.Heading.Off(e.Heading), TakeOff: takeOff + luck.Spot, Landing: landing,
 		Misfit: luck.Spot, Late: st.TurnRead > 0 && ready < 0.5,
+		Lateness: smooth(turnFrom, turnFull, turn(asked)) * clamp01(loud/leadFull) * (1 - ready),
 	}
 	// Trunk to bar along the flight, over any depth, and out to the landing.
 	local := geom.Pose{At: e.At, Heading: e.Heading}.Local(st.At)
@@ -104,7 +105,11 @@ func (s *Scene) pass(d *Dog, st *State, l *Lead, dt float64) Event {
 	}
 	st.Mode, st.Last, st.SinceLast, st.Entry = Ground, e.Obstacle, 0, -1
 	st.At, st.Heading = e.Exit.Ahead(0.3), e.Exit.Heading
-	st.Speed = d.outSpeed(e)
+	if out := d.outSpeed(e); e.Kind == course.Tunnel { // who goes in slowly does not come out fast
+		st.Speed = min(out, max(d.Collected, st.Speed+tunnelGain))
+	} else {
+		st.Speed = out
+	}
 	if e.Kind == course.Table {
 		st.At = e.At.Lerp(e.Exit.At, 0.5)
 		st.Heading = l.Heading

@@ -14,7 +14,7 @@ func (s *Scene) steer(d *Dog, st *State, mid *Body, l *Lead, v *View, dt float64
 	ask, speed := 1.0, d.paced(mid, l)
 	if st.Commit >= 0 {
 		var slow float64
-		want, slow = d.aim(mid, s.at(st.Commit), s.mouths[st.Commit].way)
+		want, slow = d.aim(mid, s.at(st.Commit), s.mouths[st.Commit].way, l.Drive)
 		speed = min(speed, slow)
 	} else {
 		heading, loud := d.wanted(mid.Heading, l, v)
@@ -96,8 +96,8 @@ func (d *Dog) paced(b *Body, l *Lead) float64 {
 }
 
 // aim returns the curvature of the arc to a committed entry, which leads along way,
-// and the highest speed that lets the dog run it.
-func (d *Dog) aim(b *Body, e *course.Entry, way geom.Point) (k, speed float64) {
+// and the highest speed that lets the dog run it, with a handler who drives it on so much.
+func (d *Dog) aim(b *Body, e *course.Entry, way geom.Point, drive float64) (k, speed float64) {
 	margin := max(0, e.Half-0.2)
 	beside := max(-margin, min(margin, way.Cross(e.At.Sub(b.At))))
 	target := e.At.Add(geom.Point{X: way.Y, Y: -way.X}.Mul(beside))
@@ -116,8 +116,8 @@ func (d *Dog) aim(b *Body, e *course.Entry, way geom.Point) (k, speed float64) {
 		bar := d.barSpeed(e.Height)
 		speed = min(speed, math.Sqrt(bar*bar+2*3*max(0, rng-1.5)))
 	} else if e.Kind != course.Tunnel {
-		// Weaves, contacts and the table are met collected.
-		half := 0.5 * (d.Collected + d.Extended)
+		// Weaves, contacts and the table are met collected, the less the more the handler drives.
+		half := lerp(d.Collected, d.Extended, lerp(metCalm, metDriven, drive))
 		speed = min(speed, math.Sqrt(half*half+2*4*max(0, rng-0.5)))
 	}
 	return need, speed
