@@ -95,14 +95,15 @@ const (
 // Going on of its own accord. A dog that sees nothing to do before it slows down and looks
 // about (common practice, no source; values C).
 const (
-	seekWidth = 1.0  // by how much wider it then looks, at most
-	seekWork  = 0.25 // per second: less pull than that where it goes is nothing to do
-	seekRise  = 0.25 // s until it looks about
-	seekFall  = 0.1  // s until it has found something
-	seekPace  = 0.6  // of its extended speed: it goes on no faster
-	ownLoud   = 3.0  // how loud its own interest is beside the handler's parts (C)
-	ownBase   = 0.3  // of it for a dog that only watches its handler (C)
-	ownHalf   = 0.5  // pull per second at which interest is half as loud as it gets (C)
+	seekWidth  = 1.0  // by how much wider it then looks, at most
+	seekWork   = 0.25 // per second: less pull than that where it goes is nothing to do
+	seekRise   = 0.25 // s until it looks about
+	seekFall   = 0.1  // s until it has found something
+	seekPace   = 0.6  // of its extended speed: it goes on no faster
+	ownLoud    = 2.0  // how loud its own interest is beside the handler's parts (C)
+	ownLanding = 0.3  // of it in how it lands: a turn read before the take-off is for the handler to ask (C)
+	ownBase    = 0.3  // of it for a dog that only watches its handler (C)
+	ownHalf    = 0.5  // pull per second at which interest is half as loud as it gets (C)
 )
 
 func bell(degrees float64) float64 {

@@ -154,7 +154,7 @@ func (d *Dog) readTurn(st *State, l *Lead, v *View, dt float64) {
 	if st.Mode == Air {
 		heading = st.Track
 	}
-	to, loud := d.wanted(heading, l, v)
+	to, loud := d.wanted(heading, l, v, ownLanding)
 	asked := smooth(turnFrom, turnFull, turn(to.Off(heading))) * clamp01(loud/leadFull)
 	st.TurnRead = max(0, st.TurnRead+lerp(-1, asked, smooth(0.15, 0.45, asked))*dt)
 }

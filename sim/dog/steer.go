@@ -17,7 +17,7 @@ func (s *Scene) steer(d *Dog, st *State, mid *Body, l *Lead, v *View, dt float64
 		want, slow = d.aim(mid, s.at(st.Commit), s.mouths[st.Commit].way, l.Drive)
 		speed = min(speed, slow)
 	} else {
-		heading, loud := d.wanted(mid.Heading, l, v)
+		heading, loud := d.wanted(mid.Heading, l, v, 1)
 		want, ask = d.follow(mid, heading), clamp01(loud/leadFull)
 		off := turn(heading.Off(mid.Heading))
 		round := d.fastest(2 * math.Sin(min(off, math.Pi/2)) / turnRoom)
@@ -45,9 +45,9 @@ func (s *Scene) steer(d *Dog, st *State, mid *Body, l *Lead, v *View, dt float64
 }
 
 // wanted returns the heading the dog wants, and how much: its handler's lead and its own
-// interest together; without either, the one it has.
-func (d *Dog) wanted(heading geom.Angle, l *Lead, v *View) (geom.Angle, float64) {
-	to := l.Heading.Unit().Mul(l.Strength).Add(d.interest(v))
+// interest together, that by the share own; without either, the one it has.
+func (d *Dog) wanted(heading geom.Angle, l *Lead, v *View, own float64) (geom.Angle, float64) {
+	to := l.Heading.Unit().Mul(l.Strength).Add(d.interest(v).Mul(own))
 	if loud := to.Norm(); loud > 1e-9 {
 		return geom.Point{}.Towards(to), loud
 	}
