@@ -136,17 +136,29 @@ func (r *run) whole(out *result, arrivals [][]State) {
 	}
 }
 
-// leaves draws whether the dog left the obstacle that it has come out of early: that is a
-// fault of the leg to that obstacle.
+// leaves books it where the dog left the obstacle that it has come out of early.
 func (r *run) leaves(out *result) {
-	n := r.earlyAt
-	if n < 1 || out.ends[n-1] != endClean || r.luck.uniform(drawLeaves, n) >= r.early {
+	n, end := r.left()
+	if n == 0 || out.ends[n-1] != endClean {
 		return
 	}
-	out.clean = false
-	if out.ends[n-1] = endContact; r.s.Entries[r.s.correct[n-1]].Kind == course.Weaves {
-		out.ends[n-1], out.lures[n-1] = endRefused, lure{entry: -1}
+	out.clean, out.ends[n-1] = false, int16(end)
+	if end == endRefused {
+		out.lures[n-1] = lure{entry: -1}
 	}
+}
+
+// left draws whether the dog left the obstacle that it has come out of early: that is a fault
+// of the leg to that obstacle, of which it returns the number; 0 where it did not.
+func (r *run) left() (number, end int) {
+	n := r.earlyAt
+	if n < 1 || r.luck.uniform(drawLeaves, n) >= r.early {
+		return 0, endClean
+	}
+	if r.s.Entries[r.s.correct[n-1]].Kind == course.Weaves {
+		return n, endRefused
+	}
+	return n, endContact
 }
 
 // leg runs one leg to its end and returns how it ended.

@@ -193,6 +193,9 @@ func (l *Live) step() {
 	l.moments(&st)
 	l.r.step(&st)
 	l.add(st)
+	if n, end := l.r.left(); n > 0 && n <= len(l.ends) && l.ends[n-1] == endClean {
+		l.ends[n-1] = end
+	}
 	if l.r.verdict == goingOn {
 		if len(l.states)-1-l.began() < l.r.longest() {
 			return

@@ -86,6 +86,7 @@ func bend() *Setup {
 			l.stand(takeOff(i+1, 0), geom.Pose{At: p, Heading: geom.Deg(facing[i])}.Beside(1.5))
 		}
 	}
+	l.team.Dog.Focus = 0.9
 	for _, p := range []geom.Point{{X: 12, Y: 27}, {X: 17, Y: 29}, {X: 24, Y: 28}} {
 		l.add(p, geom.Deg(10))
 	}

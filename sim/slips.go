@@ -12,7 +12,7 @@ import (
 // Height against the withers, angle to the bar, speed, a take-off off its spot and a cue
 // in the last instant raise it (common practice, no source; values C).
 func (s *Setup) knocked(st *State) float64 {
-	e := &s.Entries[st.Dog.Entry]
+	e := s.took(st)
 	if e.Height <= 0 {
 		return 0
 	}
@@ -26,7 +26,7 @@ func (s *Setup) knocked(st *State) float64 {
 
 // missedZone returns the chance of a missed contact on the obstacle the dog goes onto.
 func (s *Setup) missedZone(st *State) float64 {
-	if !s.Entries[st.Dog.Entry].Kind.Contact() {
+	if !s.took(st).Kind.Contact() {
 		return 0
 	}
 	slant := float64(st.Dog.Off) / 0.4
@@ -36,7 +36,7 @@ func (s *Setup) missedZone(st *State) float64 {
 // missedWeave returns the chance that a dog misses the weave entry it goes into:
 // speed and the side where the first pole must be wrapped make it harder.
 func (s *Setup) missedWeave(st *State) float64 {
-	e := &s.Entries[st.Dog.Entry]
+	e := s.took(st)
 	if e.Kind != course.Weaves {
 		return 0
 	}
@@ -80,6 +80,9 @@ func smooth(a, b, x float64) float64 {
 	t := max(0, min(1, (x-a)/(b-a)))
 	return t * t * (3 - 2*t)
 }
+
+// took returns the entry the judge has last seen taken rightly.
+func (s *Setup) took(st *State) *course.Entry { return &s.Entries[s.correct[max(0, st.Leg-2)]] }
 
 func (s *Setup) extension(st *State) float64 {
 	d := &s.Team.Dog

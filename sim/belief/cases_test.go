@@ -29,7 +29,7 @@ const (
 
 // requiredShare of the statements about whole rounds must hold: what holds today. The aim
 // is 0.8.
-const requiredShare = 0.17
+const requiredShare = 0.3
 
 // judged is what came of the files of a folder.
 type judged struct {
