@@ -8,6 +8,7 @@ import (
 
 	"cuewalk/sim"
 	"cuewalk/sim/advice"
+	"cuewalk/sim/slack"
 	"cuewalk/tui/report"
 )
 
@@ -65,12 +66,18 @@ a team it takes a large dog and an average handler.`,
 					return err
 				}
 			}
-			return write(cmd.OutOrStdout(), r, found, asJSON)
+			var room *slack.Slack
+			if !quick {
+				if room, err = slack.Of(cmd.Context(), r); err != nil {
+					return err
+				}
+			}
+			return write(cmd.OutOrStdout(), r, found, room, asJSON)
 		},
 	}
 	l.flags(cmd)
 	cmd.Flags().BoolVar(&asJSON, "json", false, "write JSON for other programs (keys: see README)")
-	cmd.Flags().BoolVar(&quick, "quick", false, "leave out what would help, which takes a second or two")
+	cmd.Flags().BoolVar(&quick, "quick", false, "leave out what would help and the slack of the cues, which take a second or two")
 	return cmd
 }
 
@@ -126,9 +133,9 @@ func (l luck) rehearse(cmd *cobra.Command, s *sim.Setup) (*sim.Rehearsal, error)
 	return r.With(tally), nil
 }
 
-func write(w io.Writer, r *sim.Rehearsal, found []advice.Found, asJSON bool) error {
+func write(w io.Writer, r *sim.Rehearsal, found []advice.Found, room *slack.Slack, asJSON bool) error {
 	if asJSON {
-		return report.JSON(w, r, found)
+		return report.JSON(w, r, found, room)
 	}
-	return report.Text(w, r, found)
+	return report.Text(w, r, found, room)
 }

@@ -1,3 +1,5 @@
+// Package advice says which changes of a plan would help on a leg. It is pure: the same
+// plan and seed give the same advice. A constant marked C is chosen here and has no source.
 package advice
 
 import (
@@ -12,6 +14,7 @@ import (
 	"cuewalk/plan"
 	"cuewalk/plan/team"
 	"cuewalk/sim"
+	"cuewalk/sim/search"
 )
 
 // Kind is what a change is about.
@@ -106,7 +109,7 @@ type tried struct {
 // changes lists what may be tried on the cues that act on the leg to number n: those
 // given on it or on the leg before.
 func changes(c *course.Course, p *plan.Plan, t *team.Team, likely *sim.Rehearsal, n int) []tried {
-	d := NewDraft(c, p, t)
+	d := search.NewDraft(c, p, t)
 	first, last := likely.Legs[max(n-2, 0)].First, likely.Legs[n-1].Last
 	faults := len(p.Check(c, t))
 	var out []tried

@@ -13,6 +13,7 @@ import (
 	"cuewalk/plan"
 	"cuewalk/plan/team"
 	"cuewalk/sim"
+	"cuewalk/sim/search"
 )
 
 // wrap is a jump with another one straight on behind it; the right one lies back beside
@@ -141,7 +142,7 @@ when = "3 take-off"
 stand = [13.9, 11.5]
 pace = "jog"
 `)
-	d, was := NewDraft(c, p, tm), p.Resolve(c, tm)
+	d, was := search.NewDraft(c, p, tm), p.Resolve(c, tm)
 	n := 0
 	for k := range p.Cues {
 		for _, plans := range [][]plan.Plan{d.Ways(k, 3), d.Stands(k), d.Shifts(k)} {

@@ -9,6 +9,7 @@ import (
 	"cuewalk/plan"
 	"cuewalk/sim"
 	"cuewalk/sim/advice"
+	"cuewalk/sim/search"
 )
 
 // How a first plan is tried out (C).
@@ -137,16 +138,16 @@ func (t *tryout) worth(runs *sim.Tally) float64 {
 // alter tries everything on cue k: first what he shows and says, then where he is, then
 // when.
 func (t *tryout) alter(k int) {
-	for _, more := range []func(d advice.Draft) []plan.Plan{
-		func(d advice.Draft) []plan.Plan { return d.Ways(k, leadsTo(&t.plan.Cues[k])) },
-		func(d advice.Draft) []plan.Plan { return d.Stands(k) },
-		func(d advice.Draft) []plan.Plan { return d.Shifts(k) },
+	for _, more := range []func(d search.Draft) []plan.Plan{
+		func(d search.Draft) []plan.Plan { return d.Ways(k, leadsTo(&t.plan.Cues[k])) },
+		func(d search.Draft) []plan.Plan { return d.Stands(k) },
+		func(d search.Draft) []plan.Plan { return d.Shifts(k) },
 	} {
 		t.try(more(t.draft(&t.plan)))
 	}
 }
 
-func (t *tryout) draft(p *plan.Plan) advice.Draft { return advice.NewDraft(t.r.Course, p, t.r.Team) }
+func (t *tryout) draft(p *plan.Plan) search.Draft { return search.NewDraft(t.r.Course, p, t.r.Team) }
 
 // twoCues tries to draw the dog in before it lands, and to open out again a stride or two
 // after: what a threadle and a jump from its far side ask for.
@@ -155,7 +156,7 @@ func (t *tryout) twoCues() {
 	if first < 0 {
 		return
 	}
-	base := t.draft(&t.plan).Showing(first, t.leg, advice.DrawsIn)
+	base := t.draft(&t.plan).Showing(first, t.leg, search.DrawsIn)
 	_, after := plan.EventsOf(t.r.Entries[t.r.right[t.leg-2]].Kind)
 	l := &t.r.Legs[t.leg-1]
 	var plans []plan.Plan
@@ -169,7 +170,7 @@ func (t *tryout) twoCues() {
 					Pace: plan.Run, Arm: armFor(side),
 				}
 				if p, at := base.Insert(second); len(p.Check(t.r.Course, t.r.Team)) == 0 {
-					plans = append(plans, t.draft(&p).Showing(at, t.leg, advice.Opens))
+					plans = append(plans, t.draft(&p).Showing(at, t.leg, search.Opens))
 				}
 			}
 		}

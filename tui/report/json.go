@@ -12,6 +12,7 @@ import (
 
 	"cuewalk/sim"
 	"cuewalk/sim/advice"
+	"cuewalk/sim/slack"
 	"cuewalk/tui/words"
 )
 
@@ -33,6 +34,7 @@ type Rehearsal struct {
 	Legs      []Leg    `json:"legs"`
 	Cues      []Cue    `json:"cues"`
 	Helps     []Help   `json:"helps"`
+	Tightest  *int     `json:"tightest_cue"` // counted from 1
 }
 
 // Leg is the JSON of one leg.
@@ -76,11 +78,16 @@ type Cue struct {
 	Late      *float64 `json:"late_s"`
 	Read      *bool    `json:"read_before_takeoff"`
 	Manoeuvre string   `json:"manoeuvre"`
+	Early     *float64 `json:"slack_early_s"` // null where slack was not looked for, or the cue has none of the kind
+	Lateness  *float64 `json:"slack_late_s"`
+	Off       *float64 `json:"slack_m"`
+	OffWay    *string  `json:"slack_way"`
 }
 
-// JSON writes what r says, and what would help, for a program to read. The error is w's.
-func JSON(w io.Writer, r *sim.Rehearsal, found []advice.Found) error {
-	out := shape(r)
+// JSON writes what r says, what would help, and how much room each cue has, for a program
+// to read; room may be nil. The error is w's.
+func JSON(w io.Writer, r *sim.Rehearsal, found []advice.Found, room *slack.Slack) error {
+	out := shape(r, room)
 	out.Helps = shapeHelps(r, found)
 	return writeJSON(w, out)
 }
@@ -110,7 +117,7 @@ func writeJSON(w io.Writer, v any) error {
 	return err
 }
 
-func shape(r *sim.Rehearsal) Rehearsal {
+func shape(r *sim.Rehearsal, room *slack.Slack) Rehearsal {
 	s := r.Setup
 	out := Rehearsal{
 		Course: s.Course.Name, Plan: s.Plan.Name, Team: s.Team.Name, Seed: r.Seed, Runs: r.Runs,
@@ -121,15 +128,19 @@ func shape(r *sim.Rehearsal) Rehearsal {
 		out.Time10, out.Time90 = some(r.Time10, 3), some(r.Time90, 3)
 	}
 	for i := range r.Legs {
-		out.Legs[i] = shapeLeg(r, &r.Legs[i])
+		out.Legs[i] = shapeLeg(r, &r.Legs[i], room)
+	}
+	if room != nil && room.Tightest >= 0 {
+		n := room.Tightest + 1
+		out.Tightest = &n
 	}
 	for i := range r.Cues {
-		out.Cues[i] = shapeCue(r, &r.Cues[i])
+		out.Cues[i] = shapeCue(r, &r.Cues[i], room)
 	}
 	return out
 }
 
-func shapeLeg(r *sim.Rehearsal, l *sim.Leg) Leg {
+func shapeLeg(r *sim.Rehearsal, l *sim.Leg, room *slack.Slack) Leg {
 	c := r.Setup.Course
 	out := Leg{
 		Number: l.Number, From: c.Label(l.Number - 1), To: c.Label(l.Number), Clean: number(l.Clean, 4),
@@ -145,7 +156,7 @@ func shapeLeg(r *sim.Rehearsal, l *sim.Leg) Leg {
 	}
 	for i := range r.Cues {
 		if r.Cues[i].Obstacle == l.Number {
-			out.Cues = append(out.Cues, shapeCue(r, &r.Cues[i]))
+			out.Cues = append(out.Cues, shapeCue(r, &r.Cues[i], room))
 		}
 	}
 	return out
@@ -168,9 +179,10 @@ func shapeFault(r *sim.Rehearsal, l *sim.Leg, f *sim.Fault) Fault {
 	return out
 }
 
-func shapeCue(r *sim.Rehearsal, t *sim.CueTiming) Cue {
+func shapeCue(r *sim.Rehearsal, t *sim.CueTiming, room *slack.Slack) Cue {
 	a := r.Setup.Actions[t.Action]
 	out := Cue{When: a.When.String(), Manoeuvre: a.Manoeuvre.String()}
+	out.room(room, a.Cue)
 	if t.Sample < 0 {
 		return out
 	}
@@ -179,6 +191,21 @@ func shapeCue(r *sim.Rehearsal, t *sim.CueTiming) Cue {
 		out.Read = &t.ReadInTime
 	}
 	return out
+}
+
+// room fills in the slack of cue k of the plan.
+func (c *Cue) room(room *slack.Slack, k int) {
+	if room == nil || k < 0 || k >= len(room.Cues) {
+		return
+	}
+	s := &room.Cues[k]
+	if s.Timed {
+		c.Early, c.Lateness = number(s.Early, 3), number(s.Late, 3)
+	}
+	if s.Placed {
+		way := s.Way.String()
+		c.Off, c.OffWay = number(s.Off, 2), &way
+	}
 }
 
 // number is v rounded to so many digits, or nil where it is no number.

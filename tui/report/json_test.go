@@ -21,7 +21,7 @@ import (
 
 func encoded(t require.TestingT, r *sim.Rehearsal) []byte {
 	var b bytes.Buffer
-	require.NoError(t, JSON(&b, r, nil))
+	require.NoError(t, JSON(&b, r, nil, nil))
 	return b.Bytes()
 }
 
@@ -30,13 +30,13 @@ func TestJSON(t *testing.T) { golden(t, "report.json", encoded(t, sample())) }
 // The keys are a promise: these, and no others, at every place.
 var promised = map[string][]string{
 	"": {"course", "plan", "team", "seed", "runs", "length_m", "clean", "clean_low", "clean_high", "time_s", "time_s_p10",
-		"time_s_p90", "legs", "cues", "helps"},
+		"time_s_p90", "legs", "cues", "helps", "tightest_cue"},
 	"helps":       {"leg", "cue", "change", "leg_gain", "gain"},
 	"legs":        {"leg", "from", "to", "clean", "faults", "speed_ms", "stride_m", "takeoff_m", "landing_m", "radius_m", "time_s", "hidden", "cues"},
-	"legs.cues":   {"when", "given_s", "late_s", "read_before_takeoff", "manoeuvre"},
+	"legs.cues":   {"when", "given_s", "late_s", "read_before_takeoff", "manoeuvre", "slack_early_s", "slack_late_s", "slack_m", "slack_way"},
 	"legs.faults": {"kind", "obstacle", "chance", "bearing_deg", "range_m", "in_view_s", "why"},
 	"legs.hidden": {"obstacle", "seconds"},
-	"cues":        {"when", "given_s", "late_s", "read_before_takeoff", "manoeuvre"},
+	"cues":        {"when", "given_s", "late_s", "read_before_takeoff", "manoeuvre", "slack_early_s", "slack_late_s", "slack_m", "slack_way"},
 }
 
 // keys notes the keys of every object in v by the place it is at.
@@ -72,7 +72,7 @@ func checkKeys(t *testing.T, src []byte) {
 func TestJSONKeys(t *testing.T) {
 	r := sample()
 	var b bytes.Buffer
-	require.NoError(t, JSON(&b, r, []advice.Found{{Number: 2, Advice: []advice.Advice{{Plan: *r.Setup.Plan}}}}))
+	require.NoError(t, JSON(&b, r, []advice.Found{{Number: 2, Advice: []advice.Advice{{Plan: *r.Setup.Plan}}}}, nil))
 	checkKeys(t, b.Bytes())
 }
 

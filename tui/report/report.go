@@ -9,6 +9,7 @@ import (
 
 	"cuewalk/sim"
 	"cuewalk/sim/advice"
+	"cuewalk/sim/slack"
 	"cuewalk/tui/words"
 )
 
@@ -16,14 +17,15 @@ import (
 const Columns = 80
 
 // Text writes what r says for a person to read: the whole run first, what would help
-// where that was looked for, then leg by leg, the cues, what was taken for granted, and
-// cautions. The error is w's.
-func Text(w io.Writer, r *sim.Rehearsal, found []advice.Found) error {
+// where that was looked for, then leg by leg, the cues and how much room each has, what was
+// taken for granted, and cautions. room may be nil. The error is w's.
+func Text(w io.Writer, r *sim.Rehearsal, found []advice.Found, room *slack.Slack) error {
 	var p page
 	overall(&p, r)
 	helps(&p, r, found)
 	legs(&p, r)
 	cues(&p, r)
+	rooms(&p, r, room)
 	assumed(&p, r)
 	cautions(&p, r)
 	_, err := io.WriteString(w, p.String())

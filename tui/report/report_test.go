@@ -36,7 +36,7 @@ func golden(t *testing.T, name string, got []byte) {
 
 func text(t require.TestingT, r *sim.Rehearsal) string {
 	var b bytes.Buffer
-	require.NoError(t, Text(&b, r, nil))
+	require.NoError(t, Text(&b, r, nil, nil))
 	return b.String()
 }
 
@@ -121,7 +121,7 @@ func TestHelps(t *testing.T) {
 		{Number: 3, Leg: 0.8, Run: 0.4},
 	}
 	var b bytes.Buffer
-	require.NoError(t, Text(&b, r, found))
+	require.NoError(t, Text(&b, r, found, nil))
 	got := strings.Join(strings.Fields(b.String()), " ")
 	assert.Contains(t, got, "WHAT WOULD HELP")
 	assert.Contains(t, got, "1 to 2: cue 1")
@@ -133,7 +133,7 @@ func TestHelps(t *testing.T) {
 		assert.LessOrEqual(t, ansi.StringWidth(l), Columns, l)
 	}
 	b.Reset()
-	require.NoError(t, JSON(&b, r, found))
+	require.NoError(t, JSON(&b, r, found, nil))
 	var out struct {
 		Helps []map[string]any `json:"helps"`
 	}

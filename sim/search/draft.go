@@ -1,8 +1,4 @@
-// Package advice tries changes of a plan, one cue at a time, and says which of them
-// would help on a leg. It is pure: the same plan and seed give the same advice.
-//
-// Lengths are metres. A constant marked C is chosen here and has no source.
-package advice
+package search
 
 import (
 	"math"
@@ -106,6 +102,16 @@ func (d Draft) Shifts(k int) []plan.Plan {
 	}
 	return out
 }
+
+// Shifted returns the plan with cue k given so many strides later, sooner where negative.
+func (d Draft) Shifted(k int, strides float64) plan.Plan {
+	cue := d.plan.Cues[k]
+	cue.When.Strides += strides
+	return d.with(k, cue)
+}
+
+// Put returns the plan with cue k given from another stand.
+func (d Draft) Put(k int, at geom.Point) plan.Plan { return d.with(k, d.plan.Cues[k].PutAt(at)) }
 
 // with returns the plan with another cue k; the next cue takes back what would last.
 func (d Draft) with(k int, cue plan.Cue) plan.Plan {
