@@ -19,6 +19,7 @@ import (
 	"cuewalk/plan/team"
 	"cuewalk/sim"
 	"cuewalk/sim/advice"
+	"cuewalk/sim/search"
 	"cuewalk/sim/dog"
 	"cuewalk/sim/reading"
 	"cuewalk/tui/eye"
@@ -99,7 +100,7 @@ func fixed(o Options) Options {
 func fakeAdvice(_ context.Context, c *course.Course, p *plan.Plan, t *team.Team, n int, _ uint64, _ int) (advice.Found, error) {
 	f := advice.Found{Number: n, Leg: .48, Run: .07}
 	k := max(min(n-2, len(p.Cues)-1), 0)
-	d := advice.NewDraft(c, p, t)
+	d := search.NewDraft(c, p, t)
 	for kind, plans := range [][]plan.Plan{d.Ways(k, n), d.Stands(k), d.Shifts(k)} {
 		if len(plans) > 0 {
 			f.Advice = append(f.Advice, advice.Advice{Cue: k, Kind: advice.Kind(kind), Plan: plans[0], Leg: .9 - .1*float64(kind), Run: .3})
