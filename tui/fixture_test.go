@@ -19,9 +19,9 @@ import (
 	"cuewalk/plan/team"
 	"cuewalk/sim"
 	"cuewalk/sim/advice"
-	"cuewalk/sim/search"
 	"cuewalk/sim/dog"
 	"cuewalk/sim/reading"
+	"cuewalk/sim/search"
 	"cuewalk/tui/eye"
 
 	tea "github.com/charmbracelet/bubbletea"
