@@ -6,8 +6,6 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-
-	"github.com/google/renameio/v2"
 )
 
 // Save replaces the content of a file, or makes it. After a crash the old or
@@ -19,8 +17,7 @@ func Save(path string, data []byte) error {
 	if err != nil {
 		return err
 	}
-	err = renameio.WriteFile(target, data, 0o644, renameio.WithTempDir(filepath.Dir(target)))
-	if err != nil {
+	if err := replace(target, data); err != nil {
 		return saveProblem(path, err)
 	}
 	return nil

@@ -11,8 +11,8 @@ const rare = 0.005
 // legs writes a block for each leg.
 func legs(p *page, r *sim.Rehearsal) {
 	p.heading("Leg by leg")
-	p.text(2, "Chances of a leg are for a dog that comes to it as planned. Clean, off course, wrong side and "+
-		"refusal make 100 %; bars, contacts and meetings are counted beside that. The likely line is the one the dog runs "+
+	p.text(2, "Chances of a leg are for a dog that comes to it as planned. A leg is clean, or "+
+		"counted under the first thing that goes wrong; meetings of dog and handler are beside that. The likely line is the one the dog runs "+
 		"where nothing is left to luck.")
 	for i := range r.Legs {
 		leg(p, r, r.Legs[i])
