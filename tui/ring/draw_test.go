@@ -13,20 +13,6 @@ import (
 	"cuewalk/tui/canvas"
 )
 
-// signs are those in a canvas that play a role, with their number.
-func signs(c *canvas.Canvas, role canvas.Role) map[string]int {
-	out := map[string]int{}
-	w, h := c.Size()
-	for y := range h {
-		for x := range w {
-			if s, r := c.At(x, y); r == role && s != " " {
-				out[s]++
-			}
-		}
-	}
-	return out
-}
-
 func TestEveryFrameFitsItsWindow(t *testing.T) {
 	s := turning(t)
 	rapid.Check(t, func(t *rapid.T) {
