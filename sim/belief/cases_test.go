@@ -118,6 +118,9 @@ func run(t *testing.T, c *Case) []Verdict {
 // What coaches believe of single situations. Sources stand in each file. A statement that
 // does not hold must be in the list of those known; the list is no leave to add to it.
 func TestCases(t *testing.T) {
+	if testing.Short() {
+		t.Skip("thousands of runs: in the full tests")
+	}
 	j := judge(t, casesFolder)
 	t.Logf("\n%s", j.table)
 	src, err := os.ReadFile(knownFile)
@@ -164,6 +167,9 @@ func rewrite(t *testing.T, known Known, j judged) {
 
 // What coaches believe of whole rounds of three levels.
 func TestRounds(t *testing.T) {
+	if testing.Short() {
+		t.Skip("thousands of runs: in the full tests")
+	}
 	total, chosen := Table{}, 0
 	for _, part := range []string{"seen", "unseen"} {
 		folder := filepath.Join(roundsFolder, part)
