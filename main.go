@@ -2,53 +2,10 @@
 package main
 
 import (
-	"errors"
-	"fmt"
-	"io"
 	"os"
-	"os/signal"
-	"strings"
-	"syscall"
 
-	"cuewalk/course/tomlfile"
 	_ "cuewalk/tui/background" // before anything asks the terminal for its colours
+	"cuewalk/tui/command"
 )
 
-func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
-
-// Exit codes.
-const (
-	fine     = 0
-	problems = 1 // something is wrong with a file
-	wrongUse = 2 // the command cannot be carried out as given
-)
-
-// run carries out the command line args and returns the exit code.
-func run(args []string, out, errs io.Writer) int {
-	signal.Ignore(syscall.SIGPIPE) // a closed pipe then comes as an error
-	root := rootCommand()
-	root.SetArgs(args)
-	root.SetOut(out)
-	root.SetErr(errs)
-	return exit(root.Execute(), errs)
-}
-
-// exit tells errs what err means to the user and returns the exit code.
-func exit(err error, errs io.Writer) int {
-	var one tomlfile.Problem
-	var all tomlfile.Problems
-	switch {
-	case err == nil, errors.Is(err, syscall.EPIPE):
-		return fine
-	case errors.As(err, &all):
-		fmt.Fprintln(errs, all.Long())
-		return problems
-	case errors.As(err, &one):
-		fmt.Fprintln(errs, one.Long())
-		return problems
-	}
-	for line := range strings.Lines(strings.TrimSpace(err.Error())) {
-		fmt.Fprintln(errs, "cuewalk: "+tomlfile.Plain(strings.TrimSpace(line)))
-	}
-	return wrongUse
-}
+func main() { os.Exit(command.Run(os.Args[1:], os.Stdout, os.Stderr)) }

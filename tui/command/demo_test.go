@@ -1,4 +1,4 @@
-package main
+package command
 
 import (
 	"context"
@@ -17,8 +17,8 @@ import (
 	"cuewalk/sim"
 )
 
-// demo is the demonstration, read strictly: one course, its two plans, by name.
-type demo struct {
+// demoRuns is the demonstration, read strictly: one course, its two plans, by name.
+type demoRuns struct {
 	course *course.Course
 	plans  [2]string
 	teams  map[string][2]*sim.Rehearsal // by team file
@@ -32,7 +32,7 @@ var demoCourses = map[string][2]string{
 }
 
 // demos is every file of the demonstration, read, with each plan run by each team.
-func demos(t *testing.T) map[string]demo {
+func demos(t *testing.T) map[string]demoRuns {
 	t.Helper()
 	all, err := rehearsed()
 	require.NoError(t, err)
@@ -40,7 +40,7 @@ func demos(t *testing.T) map[string]demo {
 }
 
 // rehearsed does the work of demos, once for all tests.
-var rehearsed = sync.OnceValues(func() (map[string]demo, error) {
+var rehearsed = sync.OnceValues(func() (map[string]demoRuns, error) {
 	sources, err := demoSources()
 	if err != nil {
 		return nil, err
@@ -49,7 +49,7 @@ var rehearsed = sync.OnceValues(func() (map[string]demo, error) {
 	for _, s := range sources {
 		raw[s.name] = s.data
 	}
-	all := map[string]demo{}
+	all := map[string]demoRuns{}
 	for name, plans := range demoCourses {
 		c, err := course.ParseWith(name, raw[name], func(rules string) error {
 			_, err := rulebook.Find(rules)
@@ -58,7 +58,7 @@ var rehearsed = sync.OnceValues(func() (map[string]demo, error) {
 		if err != nil {
 			return nil, err
 		}
-		d := demo{course: c, plans: plans, teams: map[string][2]*sim.Rehearsal{}}
+		d := demoRuns{course: c, plans: plans, teams: map[string][2]*sim.Rehearsal{}}
 		for _, who := range []string{large, small} {
 			if d.teams[who], err = d.pair(raw, who); err != nil {
 				return nil, err
@@ -72,7 +72,7 @@ var rehearsed = sync.OnceValues(func() (map[string]demo, error) {
 // pair runs both plans with the team in file who. The figures are those of whole
 // seeded runs, as the report gives them: along the one likely run alone a plan may
 // look far better than it is.
-func (d demo) pair(raw map[string][]byte, who string) (both [2]*sim.Rehearsal, err error) {
+func (d demoRuns) pair(raw map[string][]byte, who string) (both [2]*sim.Rehearsal, err error) {
 	tm, err := team.Parse(who, raw[who])
 	if err != nil {
 		return both, err

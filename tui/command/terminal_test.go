@@ -1,8 +1,9 @@
-package main
+//go:build unix
+
+package command
 
 import (
 	"bytes"
-	"context"
 	"io"
 	"os"
 	"os/exec"
@@ -17,9 +18,6 @@ import (
 	"github.com/creack/pty"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"cuewalk/course"
-	"cuewalk/tui"
 )
 
 // What a terminal is told (ECMA-48 and xterm's private modes): the second screen, the
@@ -150,7 +148,7 @@ func lastOf(s, what string) int { return bytes.LastIndex([]byte(s), []byte(what)
 func ringFolder(t *testing.T) string {
 	t.Helper()
 	dir := t.TempDir()
-	require.NoError(t, os.CopyFS(dir, os.DirFS(filepath.Join("testdata", "scripts", "ring"))))
+	require.NoError(t, os.CopyFS(dir, os.DirFS(ring)))
 	return dir
 }
 
@@ -258,28 +256,6 @@ func TestScreenStopsAndGoesOn(t *testing.T) {
 	assert.NoError(t, s.wait())
 }
 
-// panicOnScreen opens the screen with a reader that panics when the course is read again, which
-// is at once.
-func panicOnScreen() {
-	f, err := readFiles([]string{"course.toml", "plan.toml", "team.toml"})
-	if err != nil {
-		os.Exit(problems)
-	}
-	o, err := screenOptions{}.open(f)
-	if err != nil {
-		os.Exit(problems)
-	}
-	o.ParseCourse = func(string, []byte) (*course.Course, error) { panic("made for a test") }
-	o.Watch = func(_ context.Context, _ []string, changed func(string)) error {
-		go func() {
-			time.Sleep(50 * time.Millisecond) // not before the screen is there
-			changed("course.toml")
-		}()
-		return nil
-	}
-	os.Exit(exit(tui.Run(o), os.Stderr))
-}
-
 func TestScreenPanics(t *testing.T) {
 	t.Parallel()
 	s := onTerminal(t, ringFolder(t), "cuewalk-panics")
@@ -304,29 +280,24 @@ func TestScreenTerminalCloses(t *testing.T) {
 	_ = s.wait()
 }
 
-// Sentences to a reader that has gone are no error.
-func TestPlainClosedPipe(t *testing.T) {
-	r, w, err := os.Pipe()
+// On a terminal that answers no question, a command that draws nothing must not
+// wait for an answer; the screen library alone would wait 5 s.
+func TestMuteTerminal(t *testing.T) {
+	cmd := exec.Command("cuewalk", "--version")
+	cmd.Env = append(os.Environ(), "TERM=xterm-256color")
+	start := time.Now()
+	f, err := pty.StartWithSize(cmd, &pty.Winsize{Rows: 24, Cols: 80})
 	require.NoError(t, err)
-	require.NoError(t, r.Close())
-	var errs bytes.Buffer
-	cmd := exec.Command("cuewalk", "--plain", "--runs", "0", "course.toml", "plan.toml")
-	cmd.Dir, cmd.Stdin, cmd.Stdout, cmd.Stderr = "testdata/scripts/ring", bytes.NewBufferString("\n\nq\n"), w, &errs
-	assert.NoError(t, cmd.Run())
-	assert.Empty(t, errs.String())
-	require.NoError(t, w.Close())
-}
-
-// A reload reads a course as strictly as the start does: a rulebook that is not known is refused.
-func TestReloadIsAsStrict(t *testing.T) {
-	f, err := readFiles([]string{"testdata/scripts/ring/course.toml", "testdata/scripts/ring/plan.toml"})
-	require.NoError(t, err)
-	o, err := screenOptions{}.open(f)
-	require.NoError(t, err)
-	src, err := os.ReadFile("testdata/scripts/ring/course.toml")
-	require.NoError(t, err)
-	_, err = o.ParseCourse("course.toml", src)
-	require.NoError(t, err)
-	_, err = o.ParseCourse("course.toml", append([]byte("rules = \"FCI 1823\"\n"), src...))
-	assert.ErrorContains(t, err, "FCI 1823")
+	defer f.Close()
+	said := make(chan string, 1)
+	go func() {
+		var b bytes.Buffer
+		_, _ = b.ReadFrom(f) // ends with an error when the program does
+		said <- b.String()
+	}()
+	require.NoError(t, cmd.Wait())
+	assert.Less(t, time.Since(start), 3*time.Second)
+	got := <-said
+	assert.Contains(t, got, "cuewalk ")
+	assert.NotContains(t, got, "\x1b", "a question to the terminal")
 }

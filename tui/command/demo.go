@@ -1,7 +1,6 @@
-package main
+package command
 
 import (
-	"embed"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -11,24 +10,22 @@ import (
 	"github.com/spf13/cobra"
 
 	"cuewalk/course/tomlfile"
+	"cuewalk/testdata/demo"
 )
-
-//go:embed testdata/demo/*.toml
-var demoFiles embed.FS
 
 // demoSources are the files of the demonstration, by name.
 func demoSources() ([]source, error) {
-	names, err := fs.Glob(demoFiles, "testdata/demo/*.toml")
+	names, err := fs.Glob(demo.Files, "*.toml")
 	if err != nil {
 		return nil, err
 	}
 	sources := make([]source, len(names))
 	for i, name := range names {
-		data, err := demoFiles.ReadFile(name)
+		data, err := demo.Files.ReadFile(name)
 		if err != nil {
 			return nil, err
 		}
-		sources[i] = source{filepath.Base(name), data}
+		sources[i] = source{name, data}
 	}
 	return sources, nil
 }
