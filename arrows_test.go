@@ -28,7 +28,7 @@ var allowed = map[string][]string{
 	"sim":             {"plan", "course"},
 	"sim/dog":         {"plan/team", "course"},
 	"sim/search":      {"plan", "course"},
-	"tui":             {"sim", "plan", "course"},
+	"tui":             {"sim", "plan", "course", "testdata/demo"},
 	"tui/canvas":      {},
 	"tui/background":  {},
 }

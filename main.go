@@ -4,7 +4,6 @@ package main
 import (
 	"os"
 
-	_ "cuewalk/tui/background" // before anything asks the terminal for its colours
 	"cuewalk/tui/command"
 )
 

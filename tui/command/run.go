@@ -12,6 +12,7 @@ import (
 	"syscall"
 
 	"cuewalk/course/tomlfile"
+	_ "cuewalk/tui/background" // before anything asks the terminal for its colours
 )
 
 // Exit codes.

@@ -1,4 +1,4 @@
-package main
+package command
 
 import (
 	"math"
@@ -146,7 +146,7 @@ func (u *pupil) answers(k int, right bool) {
 func TestRehearseTheDemonstration(t *testing.T) {
 	t.Parallel()
 	dir := t.TempDir()
-	require.NoError(t, os.CopyFS(dir, os.DirFS("testdata/demo")))
+	require.NoError(t, os.CopyFS(dir, os.DirFS("../../testdata/demo")))
 	u := learns(t, dir, "meadow-agility.toml", "meadow-agility-b.toml", "rook.toml")
 	u.typeKeys("1")
 	u.sees("On your feet, with arms and steps in small")
