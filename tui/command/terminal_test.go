@@ -182,7 +182,7 @@ func TestScreenKeepsWhatWasAltered(t *testing.T) {
 			s.typeKeys("a")
 			s.waitFor("Alter cue")
 			s.typeKeys("\x1b[B\x1b[C") // the shift, half a stride later
-			s.waitFor(" *")
+			s.waitFor("Inside all the way *", "was ") // altered: the ring has stars of its own
 			require.NoError(t, s.cmd.Process.Signal(told))
 			assert.Error(t, s.wait())
 			s.restored()
