@@ -118,7 +118,7 @@ func (r *run) whole(out *result, arrivals [][]State) {
 			continue
 		}
 		out.clean = false
-		if out.ends[leg] == endClean || out.ends[leg] == endBar || out.ends[leg] == endContact {
+		if out.ends[leg] == endBar || out.ends[leg] == endContact {
 			continue // it goes on from where it is
 		}
 		out.lures[leg] = r.lured()

@@ -65,8 +65,7 @@ func (p *past) at(t float64) motion {
 		}
 		n := &p.motion[newer]
 		share := (t - m.time) / (n.time - m.time)
-		turned := func(a, b geom.Angle) geom.Angle { return (a + b.Off(a)*geom.Angle(share)).Wrap() }
-		return motion{t, m.at.Lerp(n.at, share), m.vel.Lerp(n.vel, share), turned(m.chest, n.chest), turned(m.pointer, n.pointer), m.reach + (n.reach-m.reach)*share}
+		return motion{t, m.at.Lerp(n.at, share), m.vel.Lerp(n.vel, share), m.chest.Lerp(n.chest, share), m.pointer.Lerp(n.pointer, share), m.reach + (n.reach-m.reach)*share}
 	}
 	return p.motion[newer]
 }
@@ -96,7 +95,7 @@ func (s *Setup) shown(st *State, now float64) (dog.Handler, team.Meaning) {
 		g = dog.Push
 	}
 	return dog.Handler{
-		At: m.at, Vel: m.vel, Chest: m.chest, Pointer: m.pointer, Reach: m.reach, Arm: a.Arm.Sign(), Gesture: g, Word: w,
+		At: m.at, Vel: m.vel, Chest: m.chest, Pointer: m.pointer, Reach: m.reach, Arm: a.Arm.Sign(), Gesture: g,
 		Dark: now-s.dog.Latency-late < st.lit,
 	}, w
 }

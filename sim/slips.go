@@ -43,7 +43,7 @@ func (s *Setup) missedWeave(st *State) float64 {
 	off := float64(st.Dog.Off) // right positive: coming from the left, the hard side
 	hard := max(0, off) / float64(e.Left)
 	easy := max(0, -off) / float64(e.Right)
-	way := 1 - smooth(0.6, 1.4, st.Hand.At.Dist(e.At)) // a handler in the way
+	way := 1 - geom.Smooth(0.6, 1.4, st.Hand.At.Dist(e.At)) // a handler in the way
 	return min(0.9, (1-s.Team.Dog.Entry)*(0.3+1.5*s.extension(st)+3*hard*hard+0.8*easy*easy)+blockedEntry*way)
 }
 
@@ -64,8 +64,8 @@ func (s *Setup) strain(st *State) float64 {
 	e := &s.Entries[st.Dog.Entry]
 	at := geom.Pose{At: st.Dog.At, Heading: e.Heading}
 	to, vel := at.Local(st.Hand.At), at.Local(st.Dog.At.Add(st.Hand.Vel))
-	aside := smooth(0.8, 2.5, math.Copysign(1, to.X)*vel.X) * smooth(1.5, 4, math.Abs(to.X))
-	past := smooth(0.5, 3.5, to.Y) * smooth(2, 4.5, vel.Y)
+	aside := geom.Smooth(0.8, 2.5, math.Copysign(1, to.X)*vel.X) * geom.Smooth(1.5, 4, math.Abs(to.X))
+	past := geom.Smooth(0.5, 3.5, to.Y) * geom.Smooth(2, 4.5, vel.Y)
 	switch {
 	case e.Kind == course.Weaves:
 		return popRate * (1 - s.Team.Dog.Entry) * (aside + 0.6*past)
@@ -73,12 +73,6 @@ func (s *Setup) strain(st *State) float64 {
 		return zoneRate * (1 - s.Team.Dog.Contact) * (aside + past)
 	}
 	return 0
-}
-
-// smooth rises from 0 at a to 1 at b without a corner.
-func smooth(a, b, x float64) float64 {
-	t := max(0, min(1, (x-a)/(b-a)))
-	return t * t * (3 - 2*t)
 }
 
 // took returns the entry the judge has last seen taken rightly.

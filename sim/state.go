@@ -118,10 +118,7 @@ func (s *Setup) watched(st *State) handler.Dog {
 	w := handler.Dog{
 		Time: st.Time, At: d.At, Heading: d.Heading, Speed: d.Speed, Stride: dog.StrideLength(s.dog.Withers, max(d.Speed, s.dog.Collected)),
 		Run: st.Odo, Aloft: d.Mode == dog.Air, Inside: d.Mode == dog.Inside, Left: d.Total - d.Gone,
-		Next: min(st.Leg, len(s.correct)), Took: st.took, Came: st.came, Sure: st.sure,
-	}
-	if st.Leg > len(s.correct) {
-		w.Next = st.Leg
+		Next: st.Leg, Took: st.took, Came: st.came, Sure: st.sure,
 	}
 	if w.Aloft {
 		w.Heading = d.Track

@@ -3,7 +3,6 @@ package sim
 import (
 	"math"
 
-	"cuewalk/course/geom"
 	"cuewalk/sim/dog"
 	"cuewalk/sim/handler"
 )
@@ -197,10 +196,9 @@ func (r *run) watch(st *State, before *handler.State, dt float64) {
 // cut takes the handler back to a share of the step in which he came from before to here:
 // what he has said by then stays said.
 func cut(here, before *handler.State, share float64) {
-	turned := func(a, b geom.Angle) geom.Angle { return (a + b.Off(a)*geom.Angle(share)).Wrap() }
 	here.At, here.Vel = before.At.Lerp(here.At, share), before.Vel.Lerp(here.Vel, share)
 	here.Reach = before.Reach + (here.Reach-before.Reach)*share
-	here.Chest, here.Pointer = turned(before.Chest, here.Chest), turned(before.Pointer, here.Pointer)
+	here.Chest, here.Pointer = before.Chest.Lerp(here.Chest, share), before.Pointer.Lerp(here.Pointer, share)
 }
 
 // stepTime returns the seconds the next step should take.

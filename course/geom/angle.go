@@ -36,6 +36,9 @@ func (a Angle) Compass() Angle {
 	return Angle(w)
 }
 
+// Lerp returns the heading a share t of the smallest turn from a to b.
+func (a Angle) Lerp(b Angle, t float64) Angle { return (a + b.Off(a)*Angle(t)).Wrap() }
+
 // Off returns the smallest turn from b to a, in (-180, 180] degrees, right positive.
 func (a Angle) Off(b Angle) Angle { return (a - b).Wrap() }
 

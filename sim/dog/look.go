@@ -169,7 +169,7 @@ func (g *gaze) interest(m *mouth, rng float64) float64 {
 		pull *= 1 + g.Lead.Named
 	}
 	if m.obstacle == g.Last {
-		pull *= smooth(0.8*afterExit, 1.3*afterExit, g.Since)
+		pull *= geom.Smooth(0.8*afterExit, 1.3*afterExit, g.Since)
 	}
 	return pull
 }

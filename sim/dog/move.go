@@ -97,15 +97,15 @@ func (s *Scene) Advance(d *Dog, st *State, mid *Body, l *Lead, v *View, luck Luc
 	end := *st
 	lo, hi := 0.0, 1.0
 	for range 7 { // to a hundredth of a step
-		if half := (lo + hi) / 2; s.part(&before, &end, half, dt, st) {
-			if e, _ := s.meets(d, st, luck); e != Nothing {
-				hi = half
-			} else {
-				lo = half
-			}
+		half := (lo + hi) / 2
+		*st = before.part(&end, half, dt)
+		if e, _ := s.meets(d, st, luck); e != Nothing {
+			hi = half
+		} else {
+			lo = half
 		}
 	}
-	s.part(&before, &end, hi, dt, st)
+	*st = before.part(&end, hi, dt)
 	event, entry := s.meets(d, st, luck)
 	if event == Nothing { // by rounding
 		return Nothing, hi * dt
@@ -113,15 +113,15 @@ func (s *Scene) Advance(d *Dog, st *State, mid *Body, l *Lead, v *View, luck Luc
 	return s.met(d, st, l, v, luck, event, entry), hi * dt
 }
 
-// part sets st a share of the way from before to end, which lie dt apart on one arc.
-func (s *Scene) part(before, end *State, share, dt float64, st *State) bool {
-	*st = *before
-	st.Speed, st.Turn = lerp(before.Speed, end.Speed, share), lerp(before.Turn, end.Turn, share)
-	p := before.Pose().Arc((before.Speed+st.Speed)/2*share*dt, (before.Turn+st.Turn)/2)
-	st.At, st.Heading, st.Stride = p.At, p.Heading.Wrap(), end.Stride
-	st.SinceLast += share * dt
-	st.TurnRead, st.Seeking = lerp(before.TurnRead, end.TurnRead, share), lerp(before.Seeking, end.Seeking, share)
-	return true
+// part returns the dog a share of the way from here to end, which lies dt on along one arc.
+func (st *State) part(end *State, share, dt float64) State {
+	out := *st
+	out.Speed, out.Turn = lerp(st.Speed, end.Speed, share), lerp(st.Turn, end.Turn, share)
+	p := st.Pose().Arc((st.Speed+out.Speed)/2*share*dt, (st.Turn+out.Turn)/2)
+	out.At, out.Heading, out.Stride = p.At, p.Heading.Wrap(), end.Stride
+	out.SinceLast += share * dt
+	out.TurnRead, out.Seeking = lerp(st.TurnRead, end.TurnRead, share), lerp(st.Seeking, end.Seeking, share)
+	return out
 }
 
 // meets returns whether the dog takes or misses an entry where it is, and which.
@@ -155,8 +155,8 @@ func (d *Dog) readTurn(st *State, l *Lead, v *View, dt float64) {
 		heading = st.Track
 	}
 	to, loud := d.wanted(heading, l, v, ownLanding)
-	asked := smooth(turnFrom, turnFull, turn(to.Off(heading))) * clamp01(loud/leadFull)
-	st.TurnRead = max(0, st.TurnRead+lerp(-1, asked, smooth(0.15, 0.45, asked))*dt)
+	asked := geom.Smooth(turnFrom, turnFull, turn(to.Off(heading))) * clamp01(loud/leadFull)
+	st.TurnRead = max(0, st.TurnRead+lerp(-1, asked, geom.Smooth(0.15, 0.45, asked))*dt)
 }
 
 // ReachOut is how far before an entry the trunk is when the dog takes it.

@@ -39,7 +39,7 @@ func (s *Scene) jumpOver(d *Dog, st *State, e *course.Entry, l *Lead, v *View, l
 	st.Passage = Passage{
 		Track: st.Heading, Off: st.Heading.Off(e.Heading), TakeOff: takeOff + luck.Spot, Landing: landing,
 		Misfit: luck.Spot, Late: st.TurnRead > 0 && ready < 0.5,
-		Lateness: smooth(turnFrom, turnFull, turn(asked)) * clamp01(loud/leadFull) * (1 - ready),
+		Lateness: geom.Smooth(turnFrom, turnFull, turn(asked)) * clamp01(loud/leadFull) * (1 - ready),
 	}
 	// Trunk to bar along the flight, over any depth, and out to the landing.
 	local := geom.Pose{At: e.At, Heading: e.Heading}.Local(st.At)

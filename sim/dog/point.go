@@ -24,7 +24,7 @@ func (p *Parts) Sum() float64 { return p.Motion + p.Toward + p.Chest + p.Arm + p
 func (g *gaze) parts(m *mouth, seen *Seen) Parts {
 	open := halfAngle(m.half / seen.Range)
 	p := Parts{
-		Motion: g.motion.says(seen.motion), Toward: g.toward.says(g.toward.along(seen.line, open, towardBell) * (1 - smooth(g.Lead.Spot+spotPast, g.Lead.Spot+spotPast+spotFade, seen.Range))),
+		Motion: g.motion.says(seen.motion), Toward: g.toward.says(g.toward.along(seen.line, open, towardBell) * (1 - geom.Smooth(g.Lead.Spot+spotPast, g.Lead.Spot+spotPast+spotFade, seen.Range))),
 		Chest: g.chest.says(seen.chest), Arm: g.arm.says(seen.arm),
 	}
 	if g.Lead.Side != 0 {
@@ -58,7 +58,7 @@ func rayOf(part geom.Point) ray {
 // elsewhere notes that somebody points well away from the way the dog goes: where that is
 // at nothing it sees, it is all the same not at what lies before it.
 func (r *ray) elsewhere(fwd geom.Point) {
-	r.best = 1 - smooth(elsewhereFull, elsewhereNone, r.way.Dot(fwd))
+	r.best = 1 - geom.Smooth(elsewhereFull, elsewhereNone, r.way.Dot(fwd))
 }
 
 // at is 1 where the ray, from where the handler is, points at an opening, falling to 0:

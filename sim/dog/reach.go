@@ -13,7 +13,7 @@ func (d *Dog) reach(g *gaze, m *mouth, line geom.Point, rng float64) float64 {
 	if fit == 0 {
 		return 0
 	}
-	return fit * (1 - smooth(1, 1.12, bend(g.fwd, line, rng, m.half)/d.tightest(d.slowed(g.Body.Speed, rng))))
+	return fit * (1 - geom.Smooth(1, 1.12, bend(g.fwd, line, rng, m.half)/d.tightest(d.slowed(g.Body.Speed, rng))))
 }
 
 // fit is 1 where a dog that heads along fwd can come to the entry along line inside
@@ -36,7 +36,7 @@ func (m *mouth) fit(fwd, line geom.Point) float64 {
 	if cos >= limit.easy {
 		return 1
 	}
-	return 1 - smooth(limit.angle-slack, limit.angle, math.Acos(max(-1, cos)))
+	return 1 - geom.Smooth(limit.angle-slack, limit.angle, math.Acos(max(-1, cos)))
 }
 
 // bend returns the curvature of the arc to the nearer part of an opening along line.

@@ -27,7 +27,6 @@ type Handler struct {
 	Reach   float64    // 0 arm let down .. 1 held out
 	Arm     float64    // +1 right, -1 left: the side the dog works on
 	Gesture Gesture
-	Word    team.Meaning
 	Dark    bool // the dog could not see him: it was in a tunnel
 }
 
@@ -101,7 +100,7 @@ func (d *Dog) readBody(l *Lead, b *Body, h *Handler) {
 	right := geom.Point{X: u.Y, Y: -u.X}
 
 	// His chest is turned to the dog, and not just the way it runs on ahead of him.
-	facing := smooth(0.2, 0.85, u.Dot(away)) * (1 - smooth(0.3, 0.9, u.Dot(fwd)))
+	facing := geom.Smooth(0.2, 0.85, u.Dot(away)) * (1 - geom.Smooth(0.3, 0.9, u.Dot(fwd)))
 	// Running the way his chest points, he drives the dog on; he does not call it in.
 	forward := 0.0
 	if speed > 1e-6 {
@@ -122,7 +121,7 @@ func (d *Dog) readBody(l *Lead, b *Body, h *Handler) {
 	// A chest carried along says no more than the running does; turned off it, it points.
 	carried := 0.0
 	if speed > 1e-6 {
-		carried = chestCarried * moving * smooth(0.6, 0.97, h.Vel.Dot(u)/speed)
+		carried = chestCarried * moving * geom.Smooth(0.6, 0.97, h.Vel.Dot(u)/speed)
 		l.Motion = running(b, h, fwd.Dot(away)).Mul(clear * (motionLoud*moving + chestLoud*carriedAs*(1-turned)*carried))
 	}
 	l.Chest = u.Mul(clear * chestLoud * (1 - turned) * (1 - carried))
@@ -150,7 +149,7 @@ func (d *Dog) readBody(l *Lead, b *Body, h *Handler) {
 // is the cosine of his bearing, less than 0 for one before the dog.
 func running(b *Body, h *Handler, ahead float64) geom.Point {
 	after := h.At.Add(h.Vel.Mul(chaseLead)).Sub(b.At)
-	chase := smooth(chaseNone, chaseFull, -ahead)
+	chase := geom.Smooth(chaseNone, chaseFull, -ahead)
 	way := h.Vel.Mul((1 - chase) / h.Vel.Norm()).Add(after.Mul(chase / max(after.Norm(), 1e-6)))
 	return way.Mul(1 / max(way.Norm(), 1e-6))
 }
@@ -169,7 +168,7 @@ func (d *Dog) clear(ahead, dist float64) float64 {
 	}
 	off := math.Acos(max(-1, ahead))
 	edge := float64(d.FieldOfView) / 2
-	return (1 - behindLoss*smooth(edge-dim, edge+0.15, off)) * full
+	return (1 - behindLoss*geom.Smooth(edge-dim, edge+0.15, off)) * full
 }
 
 // readWord adds what a word says, and notes a named obstacle.

@@ -21,7 +21,7 @@ func (s *Scene) steer(d *Dog, st *State, mid *Body, l *Lead, v *View, dt float64
 		want, ask = d.follow(mid, heading), clamp01(loud/leadFull)
 		off := turn(heading.Off(mid.Heading))
 		round := d.fastest(2 * math.Sin(min(off, math.Pi/2)) / turnRoom)
-		speed = lerp(speed, min(speed, max(d.Collected, round), lerp(d.Extended, d.Collected, smooth(0.5, 1.9, off))), ask)
+		speed = lerp(speed, min(speed, max(d.Collected, round), lerp(d.Extended, d.Collected, geom.Smooth(0.5, 1.9, off))), ask)
 	}
 	if st.Commit < 0 {
 		d.seek(st, v, dt)
@@ -56,7 +56,7 @@ func (d *Dog) wanted(heading geom.Angle, l *Lead, v *View, own float64) (geom.An
 
 // seek lets a dog look about that sees nothing to do where it goes.
 func (d *Dog) seek(st *State, v *View, dt float64) {
-	to, time := 1-smooth(0, seekWork, v.work), seekRise
+	to, time := 1-geom.Smooth(0, seekWork, v.work), seekRise
 	if to < st.Seeking {
 		time = seekFall
 	}

@@ -111,10 +111,4 @@ func clamp01(x float64) float64 { return max(0, min(1, x)) }
 
 func lerp(a, b, t float64) float64 { return a + (b-a)*t }
 
-// smooth rises from 0 at a to 1 at b without a corner.
-func smooth(a, b, x float64) float64 {
-	t := clamp01((x - a) / (b - a))
-	return t * t * (3 - 2*t)
-}
-
 func turn(a geom.Angle) float64 { return math.Abs(float64(a)) }

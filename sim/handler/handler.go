@@ -21,18 +21,17 @@ type Dog struct {
 	Time    float64 // seconds since the release
 	At      geom.Point
 	Heading geom.Angle
-	Speed   float64 // m/s
-	Stride  float64 // length of its present gallop stride, m
-	Run     float64 // metres it has run since the release
-	Aloft   bool    // over a jump
-	Inside  bool    // in or on an obstacle that takes its time
-	Left    float64 // seconds left of that flight or passage
-	Over    int     // course number it is over or in, where Aloft or Inside and it is a right one; 0 otherwise
-	Out     geom.Point
-	Next    int     // course number it is to take next, from 1
-	Took    float64 // Run at its last right take-off or entry
-	Came    float64 // Run at the landing or exit after that
-	Sure    float64 // seconds it has visibly been bound for the right obstacle
+	Speed   float64    // m/s
+	Stride  float64    // length of its present gallop stride, m
+	Run     float64    // metres it has run since the release
+	Aloft   bool       // over a jump
+	Inside  bool       // in or on an obstacle that takes its time
+	Left    float64    // seconds left of that flight or passage
+	Out     geom.Point // where it will come out, where Inside
+	Next    int        // course number it is to take next, from 1; one past the last when done
+	Took    float64    // Run at its last right take-off or entry
+	Came    float64    // Run at the landing or exit after that
+	Sure    float64    // seconds it has visibly been bound for the right obstacle
 }
 
 // Mark is what a handler knows of one course number from walking the course and from

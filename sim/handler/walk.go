@@ -14,12 +14,11 @@ const (
 	cut       = 0.4  // m: how far inside a corner of his way he runs (C)
 	steering  = 0.25 // s: how far ahead on his way he steers (C): he begins a corner before he is there,
 	faceAhead = 0.35 // s: the shoulders first (C)
-	meeting   = 0.45 // m: bodies touch (C)
 	yielding  = 1.0  // m: he holds back for the dog (C)
 )
 
-// Meeting is how near a handler and a dog are that have run into each other, in metres.
-const Meeting = meeting
+// Meeting is how near a handler and a dog are that have run into each other, in metres (C).
+const Meeting = 0.45
 
 // head sets the way to the next stand, round what stands between.
 func (h *Handler) head(s *State, k int, luck Luck) {
@@ -78,7 +77,7 @@ func (h *Handler) walk(s *State, d *Dog, dt float64) {
 	want = h.yield(s, d, want)
 	s.At = here
 	h.push(s, want, dt)
-	if !d.Inside && d.At.Dist(s.At) < meeting {
+	if !d.Inside && d.At.Dist(s.At) < Meeting {
 		s.Met = true
 	}
 }
@@ -219,7 +218,7 @@ func (h *Handler) yield(s *State, d *Dog, want geom.Point) geom.Point {
 	}
 	u := to.Mul(1 / n)
 	if in := want.Dot(u); in > 0 {
-		want = want.Sub(u.Mul(in * max(0, min(1, (yielding-n)/(yielding-meeting)))))
+		want = want.Sub(u.Mul(in * max(0, min(1, (yielding-n)/(yielding-Meeting)))))
 	}
 	return want
 }
