@@ -27,6 +27,7 @@ var allowed = map[string][]string{
 	"plan/team":       {"course"},
 	"sim":             {"plan", "course"},
 	"sim/dog":         {"plan/team", "course"},
+	"sim/handler":     {"plan", "course"},
 	"sim/search":      {"plan", "course"},
 	"tui":             {"sim", "plan", "course", "testdata/demo"},
 	"tui/canvas":      {},
