@@ -181,7 +181,7 @@ func TestScreenKeepsWhatWasAltered(t *testing.T) {
 			s.waitFor(altScreen, "clean run")
 			s.typeKeys("a")
 			s.waitFor("Alter cue")
-			s.typeKeys("\x1b[B\x1b[C") // the shift, half a stride later
+			s.typeKeys("\x1b[B\x1b[C")                // the shift, half a stride later
 			s.waitFor("Inside all the way *", "was ") // altered: the ring has stars of its own
 			require.NoError(t, s.cmd.Process.Signal(told))
 			assert.Error(t, s.wait())
