@@ -1,6 +1,7 @@
 package command
 
 import (
+	"io"
 	"math"
 	"os"
 	"path/filepath"
@@ -51,14 +52,15 @@ func learns(t *testing.T, dir, c, p, tm string) *pupil {
 // screen is what stands on the terminal now.
 func (u *pupil) screen() string {
 	e := vt.NewEmulator(80, 24)
-	defer e.Close()
-	go func() { // its answers are nobody's
-		buf := make([]byte, 256)
-		for {
-			if _, err := e.Read(buf); err != nil {
-				return
-			}
-		}
+	answers := e.InputPipe().(io.Closer) // nobody's: read so that writing does not stand still
+	drained := make(chan struct{})
+	go func() {
+		defer close(drained)
+		_, _ = io.Copy(io.Discard, e)
+	}()
+	defer func() {
+		_ = answers.Close()
+		<-drained
 	}()
 	_, _ = e.Write([]byte(u.text()))
 	return e.String()
