@@ -27,6 +27,7 @@ type motion struct {
 	at, vel        geom.Point // vel as it is read: see dog.Anticipate
 	chest, pointer geom.Angle
 	reach          float64 // 0..1: how far the arm is held out
+	signal         plan.Signal
 }
 
 // given is an action and when it came into force.
@@ -35,13 +36,37 @@ type given struct {
 	action int
 }
 
+// told is the cue the dog read last: he says it again, or means it still, until the dog has
+// taken an obstacle, and from then on it is forgotten.
+type told struct {
+	action int
+	done   bool    // it has taken an obstacle since
+	age    float64 // seconds it has run since then
+	ago    float64 // seconds it has run since it read it
+}
+
+// hear counts on for dt seconds in which the action read was in force; took and inside say
+// whether the dog took an obstacle, and whether it is in one that takes its time.
+func (t *told) hear(action int, dt float64, took, inside bool) {
+	switch {
+	case action != t.action:
+		*t = told{action: action}
+	case !inside:
+		t.ago += dt
+		if t.done {
+			t.age += dt
+		}
+	}
+	t.done = t.done || took
+}
+
 // note takes in the handler at time t; moments nearer than apart seconds are one.
 func (p *past) note(t, apart float64, h *handler.State) {
 	if before := (p.head + pastSlots - 1) % pastSlots; p.n < 2 || p.motion[p.head].time-p.motion[before].time >= apart {
 		p.head = (p.head + 1) % pastSlots
 		p.n = min(p.n+1, pastSlots)
 	}
-	p.motion[p.head] = motion{t, h.At, dog.Anticipate(h.Vel, h.Acc), h.Chest, h.Pointer, h.Reach}
+	p.motion[p.head] = motion{t, h.At, dog.Anticipate(h.Vel, h.Acc), h.Chest, h.Pointer, h.Reach, h.Signal}
 }
 
 // gave takes in that an action came into force at time t.
@@ -65,7 +90,7 @@ func (p *past) at(t float64) motion {
 		}
 		n := &p.motion[newer]
 		share := (t - m.time) / (n.time - m.time)
-		return motion{t, m.at.Lerp(n.at, share), m.vel.Lerp(n.vel, share), m.chest.Lerp(n.chest, share), m.pointer.Lerp(n.pointer, share), m.reach + (n.reach-m.reach)*share}
+		return motion{t, m.at.Lerp(n.at, share), m.vel.Lerp(n.vel, share), m.chest.Lerp(n.chest, share), m.pointer.Lerp(n.pointer, share), m.reach + (n.reach-m.reach)*share, m.signal}
 	}
 	return p.motion[newer]
 }
@@ -88,7 +113,7 @@ func (s *Setup) shown(st *State, now float64) (dog.Handler, team.Meaning) {
 	a := &s.Actions[st.past.action(now-s.dog.Latency-late)]
 	w := s.Actions[st.past.action(now-s.dog.WordLatency-late)].Word
 	g := dog.Along
-	switch a.Signal {
+	switch m.signal {
 	case plan.Pull:
 		g = dog.Pull
 	case plan.Push:
@@ -96,6 +121,6 @@ func (s *Setup) shown(st *State, now float64) (dog.Handler, team.Meaning) {
 	}
 	return dog.Handler{
 		At: m.at, Vel: m.vel, Chest: m.chest, Pointer: m.pointer, Reach: m.reach, Arm: a.Arm.Sign(), Gesture: g,
-		Dark: now-s.dog.Latency-late < st.lit,
+		Dark: now-s.dog.Latency-late < st.lit, Told: dog.Fresh(st.told.age), Sent: dog.Fresh(st.told.ago),
 	}, w
 }

@@ -51,7 +51,7 @@ func (s *Setup) missedWeave(st *State) float64 {
 // meanwhile: rates per second for a dog that is sure of nothing (common practice, no
 // source; values C).
 const (
-	barRate      = 0.11 // chance of a knocked bar for a careless dog at a bar of its withers' height
+	barRate      = 0.15 // chance of a knocked bar for a careless dog at a bar of its withers' height
 	lateBar      = 4.0  // times that, on top, for a cue in the very last instant
 	blockedEntry = 0.25 // chance that a handler in the way costs the weave entry
 	popRate      = 1.2  // leaving the poles early

@@ -23,6 +23,7 @@ type State struct {
 	stride float64 // share of the present stride gone
 
 	past past
+	told told
 	lit  float64 // time until which the dog was in the dark of a tunnel: what the handler showed before then it has not seen
 
 	took, came float64 // Odo at the last right take-off or entry, and at its landing or exit

@@ -148,6 +148,7 @@ func (r *run) move(st *State, dt float64) float64 {
 	}
 	st.Time = start + used
 	st.past.note(st.Time, s.apart, &st.Hand)
+	st.told.hear(st.past.action(st.Time-s.dog.WordLatency-st.lucky.late), used, event == dog.Took, st.Dog.Mode == dog.Inside)
 	st.Lead = lead.Blend(&r.now, used)
 	st.Lead.Heading, st.Lead.Strength = r.lead.Heading, r.lead.Strength
 	if st.Dog.Mode == dog.Inside {
@@ -183,13 +184,13 @@ func (r *run) watch(st *State, before *handler.State, dt float64) {
 	sight := s.sight(r.mid, r.lead, before.At.Lerp(st.Hand.At, 0.5), st.Dog.Last, st.Dog.SinceLast+dt/2)
 	sight.Seeking = st.Dog.Seeking
 	if st.Dog.Commit >= 0 {
-		sight.Bound, sight.Last, sight.Since = true, s.Entries[st.Dog.Commit].Obstacle, 0
+		sight.Bound, sight.Goal, sight.Last, sight.Since = true, st.Dog.Commit, s.Entries[st.Dog.Commit].Obstacle, 0
 	}
 	r.view = s.scene.Look(s.dog, &sight, r.buffer[:0])
 	r.lead = sight.Lead
 	r.rate = 0
 	if sight.Bound {
-		r.rate = s.dog.CallOff(&st.Dog, &r.mid, &r.lead, &s.Entries[st.Dog.Commit])
+		r.rate = s.dog.CallOff(&st.Dog, &r.mid, &r.lead, &r.view, &s.Entries[st.Dog.Commit])
 	}
 }
 

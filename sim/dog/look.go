@@ -16,6 +16,7 @@ type Sight struct {
 	Last    int        // obstacle just taken; -1 for none
 	Since   float64    // seconds since then
 	Bound   bool       // its mind is made up: it only heeds its handler
+	Goal    int        // entry it has made up its mind for, where it is bound
 	Seeking float64    // 0..1: it looks about, not only where it goes
 	All     bool       // also what pulls too faintly to matter, for showing
 }
@@ -26,6 +27,7 @@ type View struct {
 	Sum  float64    // of the pulls, per second
 	own  geom.Point // where it would go of itself, as far as it would
 	work float64    // what lies where it goes pulls so much, per second
+	goal float64    // what the handler says of what it has made up its mind for: see Parts
 }
 
 // Look takes in every entry that pulls the dog, appended to dst, and makes out of the
@@ -44,7 +46,7 @@ func (s *Scene) Look(d *Dog, v *Sight, dst []Seen) View {
 	for i := first; i < len(dst); i++ {
 		seen := &dst[i]
 		if seen.Parts = g.parts(&s.mouths[seen.Entry], seen); seen.Parts.Sum() != 0 {
-			seen.Pull *= heeded(seen.Parts.Sum())
+			seen.Pull *= heeded(seen.Parts.Sum(), seen.Range)
 		}
 		own = own.Add(seen.line.Mul(seen.Pull))
 		if v.Bound {
@@ -57,7 +59,11 @@ func (s *Scene) Look(d *Dog, v *Sight, dst []Seen) View {
 		dst[n] = *seen
 		n++
 	}
-	return View{Seen: dst[:n], Sum: sum, own: own, work: g.work}
+	out := View{Seen: dst[:n], Sum: sum, own: own, work: g.work}
+	if v.Bound {
+		out.goal = g.said(&s.mouths[v.Goal])
+	}
+	return out
 }
 
 // notice appends to dst every entry the dog may notice, with its pull whatever its
@@ -159,6 +165,7 @@ func (d *Dog) gaze(v *Sight) gaze {
 	if v.Body.Mode == Air {
 		g.rate *= airPull
 	}
+	g.rate *= 1 - (1-lostPull)*v.Lead.Lost
 	return g
 }
 

@@ -154,7 +154,7 @@ func (d *Dog) readTurn(st *State, l *Lead, v *View, dt float64) {
 	if st.Mode == Air {
 		heading = st.Track
 	}
-	to, loud := d.wanted(heading, l, v, ownLanding)
+	to, loud := d.landing(heading, l, v)
 	asked := geom.Smooth(turnFrom, turnFull, turn(to.Off(heading))) * clamp01(loud/leadFull)
 	st.TurnRead = max(0, st.TurnRead+lerp(-1, asked, geom.Smooth(0.15, 0.45, asked))*dt)
 }
@@ -177,6 +177,12 @@ func (d *Dog) arrives(st *State, e *course.Entry, way geom.Point, luck Luck) Eve
 	reach := d.ReachOut(st, e)
 	if e.Kind.Jumped() { // there is no spot to miss where it runs in
 		reach = max(tooNear, reach+luck.Spot)
+	}
+	if aside := math.Abs(local.X) - e.Half; aside > swingAside { // room yet to swing round before it
+		if local.Y > swingPast {
+			return Missed
+		}
+		return Nothing
 	}
 	if local.Y > 0.2 || turn(st.At.Towards(e.At).Off(st.Heading)) > 2 && st.At.Dist(e.At) < 3 {
 		return Missed

@@ -27,7 +27,7 @@ func (s *Scene) TakeNow(d *Dog, st *State, l *Lead) { s.take(d, st, l, &View{}, 
 // moment bends the flight's end: it lands shorter and already turned.
 func (s *Scene) jumpOver(d *Dog, st *State, e *course.Entry, l *Lead, v *View, luck Luck) {
 	takeOff, landing := d.jump(st.Speed, e.Height, s.room[st.Entry])
-	to, loud := d.wanted(st.Heading, l, v, ownLanding)
+	to, loud := d.landing(st.Heading, l, v)
 	asked := to.Off(st.Heading)
 	ready := clamp01(st.TurnRead / d.TurnRead)
 	turned := asked.Clamp(d.LandingTurn * geom.Angle(ready))

@@ -23,9 +23,12 @@ func (p *Parts) Sum() float64 { return p.Motion + p.Toward + p.Chest + p.Arm + p
 // pointed at gains, other things lose only as far as something is pointed at.
 func (g *gaze) parts(m *mouth, seen *Seen) Parts {
 	open := halfAngle(m.half / seen.Range)
+	before := geom.Smooth(0, beforeHim, g.Lead.From.Sub(m.at).Dot(g.fwd))
+	drawn := g.toward.along(seen.line, open, towardBell) * (1 - geom.Smooth(g.Lead.Spot+spotPast, g.Lead.Spot+spotPast+spotFade, seen.Range))
+	drawn = max(drawn, g.between(m, seen.Range))
 	p := Parts{
-		Motion: g.motion.says(seen.motion), Toward: g.toward.says(g.toward.along(seen.line, open, towardBell) * (1 - geom.Smooth(g.Lead.Spot+spotPast, g.Lead.Spot+spotPast+spotFade, seen.Range))),
-		Chest: g.chest.says(seen.chest), Arm: g.arm.says(seen.arm),
+		Motion: g.motion.says(seen.motion, before), Toward: g.toward.says(drawn, before),
+		Chest: g.chest.says(seen.chest, before), Arm: g.arm.says(seen.arm, before),
 	}
 	if g.Lead.Side != 0 {
 		p.Side = g.Lead.Side * max(-1, min(1, -g.fwd.Cross(seen.line)/sideWidth))
@@ -33,13 +36,37 @@ func (g *gaze) parts(m *mouth, seen *Seen) Parts {
 	return p
 }
 
-// heeded returns the factor on a pull of what the handler says of it, all in all: no
-// handler makes a dog quite blind to what lies before it.
-func heeded(sum float64) float64 {
+// between returns how well, 0..1, an opening lies on the way to the spot a dog is drawn to:
+// the way through it leads there, and it is no great way about.
+func (g *gaze) between(m *mouth, rng float64) float64 {
+	if g.toward.loud < 1e-9 || g.Lead.Spot >= FarSight {
+		return 0
+	}
+	on := g.Body.At.Add(g.toward.way.Mul(g.Lead.Spot)).Sub(m.at)
+	left := on.Norm()
+	about := (rng + left - g.Lead.Spot) / betweenAbout
+	return math.Exp(-about*about) * geom.Smooth(0, 0.5, on.Dot(m.way)/max(left, 1e-9))
+}
+
+// said returns what the lead says, all in all, of what the dog is bound for.
+func (g *gaze) said(m *mouth) float64 {
+	to := m.at.Sub(g.Body.At)
+	seen := Seen{Range: max(to.Norm(), 1e-9), chest: g.chest.at(&g.Lead, m), arm: g.arm.at(&g.Lead, m)}
+	seen.line = to.Mul(1 / seen.Range)
+	seen.motion = g.motion.along(seen.line, halfAngle(m.half/seen.Range), motionBell)
+	p := g.parts(m, &seen)
+	return p.Sum()
+}
+
+// heeded returns the factor on the pull of an opening at range r of what the handler says of
+// it, all in all: no handler makes a dog quite blind to what lies before it, least of all
+// near by.
+func heeded(sum, r float64) float64 {
 	if sum >= 0 {
 		return math.Exp(sum)
 	}
-	return leastHeed + (1-leastHeed)*math.Exp(sum)
+	least := leastHeed + nearHeed*(1-geom.Smooth(heedNear, heedFar, r))
+	return least + (1-least)*math.Exp(sum)
 }
 
 // ray is a part of the lead: how loud, the way it points, and how well that is at anything.
@@ -47,6 +74,7 @@ type ray struct {
 	loud float64
 	way  geom.Point // one metre
 	best float64    // 0..1
+	off  float64    // 0..1: how well away from where the dog goes it points
 	sum  geom.Point // toward what it points at
 }
 
@@ -58,11 +86,12 @@ func rayOf(part geom.Point) ray {
 // elsewhere notes that somebody points well away from the way the dog goes: where that is
 // at nothing it sees, it is all the same not at what lies before it.
 func (r *ray) elsewhere(fwd geom.Point) {
-	r.best = 1 - geom.Smooth(elsewhereFull, elsewhereNone, r.way.Dot(fwd))
+	r.off = 1 - geom.Smooth(elsewhereFull, elsewhereNone, r.way.Dot(fwd))
 }
 
 // at is 1 where the ray, from where the handler is, points at an opening, falling to 0:
-// it counts by the angle at the handler, not by a heading at the dog.
+// it counts by the angle at the handler, not by a heading at the dog. What lies across his
+// line from the side the dog works on he means less.
 func (r *ray) at(l *Lead, m *mouth) float64 {
 	if r.loud < 1e-9 {
 		return 0
@@ -76,7 +105,11 @@ func (r *ray) at(l *Lead, m *mouth) float64 {
 	if cos < 0.6 {
 		return 0 // the bell is below 1e-4 there, half the opening taken off
 	}
-	return math.Exp((beyond(cos, halfAngle(pointedShare*m.half/n)) - 1) * pointBell)
+	bell := pointBell
+	if -r.way.Cross(at)*l.Hand < 0 {
+		bell = acrossBell
+	}
+	return math.Exp((beyond(cos, halfAngle(pointedShare*m.half/n)) - 1) * bell)
 }
 
 // note takes in that the ray points at something along line with weight w.
@@ -92,11 +125,15 @@ func (r *ray) indicated(fwd geom.Point) geom.Point {
 		return geom.Point{}
 	}
 	to := r.sum.Add(r.way.Mul(pointNothing))
-	return to.Mul(r.loud * max(pointFloor, r.best) / max(to.Norm(), 1e-9))
+	return to.Mul(r.loud * max(pointFloor, r.best, r.off) / max(to.Norm(), 1e-9))
 }
 
-// says returns what the ray says of an entry that it points at with weight w.
-func (r *ray) says(w float64) float64 { return r.loud * (2*w - r.best) }
+// says returns what the ray says of an entry that it points at with weight w, and that lies
+// this side of him by so much, 0..1: pointing at nothing there, he shows the turn where he
+// is, and does not refuse what the dog takes on the way to him.
+func (r *ray) says(w, before float64) float64 {
+	return r.loud * (2*w - max(r.best, r.off*(1-before)))
+}
 
 // along is 1 where a heading read at the dog leads along line into any part of an opening,
 // falling to 0.

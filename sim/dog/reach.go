@@ -9,7 +9,7 @@ import (
 // reach is 1 where an arc within the dog's limits gets it to the entry, which lies
 // along line, inside its approach angle, falling smoothly to 0.
 func (d *Dog) reach(g *gaze, m *mouth, line geom.Point, rng float64) float64 {
-	fit := m.fit(g.fwd, line)
+	fit := m.fit(g.fwd, line, swingMost*(1-geom.Smooth(swingRoom, swingNone, 1/(rng*d.tightest(d.slowed(g.Body.Speed, rng))))))
 	if fit == 0 {
 		return 0
 	}
@@ -17,8 +17,9 @@ func (d *Dog) reach(g *gaze, m *mouth, line geom.Point, rng float64) float64 {
 }
 
 // fit is 1 where a dog that heads along fwd can come to the entry along line inside
-// its approach angle, falling smoothly to 0: straight, on one arc, or on anything between.
-func (m *mouth) fit(fwd, line geom.Point) float64 {
+// its approach angle, falling smoothly to 0: straight, on one arc, or on anything between;
+// beyond, the less the more it has to swing out for it, up to swing radians.
+func (m *mouth) fit(fwd, line geom.Point, swing float64) float64 {
 	arc := line.Mul(2 * line.Dot(fwd)).Sub(fwd) // the way an arc from fwd arrives
 	cos, side := line.Dot(m.way), -m.way.Cross(line)
 	arcCos, arcSide := arc.Dot(m.way), -m.way.Cross(arc)
@@ -36,7 +37,7 @@ func (m *mouth) fit(fwd, line geom.Point) float64 {
 	if cos >= limit.easy {
 		return 1
 	}
-	return 1 - geom.Smooth(limit.angle-slack, limit.angle, math.Acos(max(-1, cos)))
+	return 1 - geom.Smooth(limit.angle-slack, limit.angle+swing, math.Acos(max(-1, cos)))
 }
 
 // bend returns the curvature of the arc to the nearer part of an opening along line.

@@ -27,8 +27,13 @@ type Handler struct {
 	Reach   float64    // 0 arm let down .. 1 held out
 	Arm     float64    // +1 right, -1 left: the side the dog works on
 	Gesture Gesture
-	Dark    bool // the dog could not see him: it was in a tunnel
+	Dark    bool    // the dog could not see him: it was in a tunnel
+	Told    float64 // 0..1: what is left of his last word, see Fresh
+	Sent    float64 // 0..1: what is left of his sending it away
 }
+
+// Fresh returns what is left, 0..1, of a word or a push read age seconds of running ago.
+func Fresh(age float64) float64 { return 1 - geom.Smooth(toldHeld, toldHeld+toldFade, age) }
 
 // Anticipate returns the velocity a dog reads off a body with velocity v and
 // acceleration a: a braking body is read before it stands, braking is never read
@@ -49,10 +54,12 @@ type Lead struct {
 	Arm    geom.Point // along his arm, likewise
 	Toward geom.Point // where the dog is to come to or go from, read at the dog
 	Spot   float64    // metres to the place it is drawn to; far where it is sent
+	Hand   float64    // +1 right, -1 left: the side he has the dog work on
 	Side   float64    // a word that names a side, right positive
 	From   geom.Point // where he is
 	Drive  float64    // 0 collect .. 1 extend
 	Called float64    // 0 sent on .. 1 called in
+	Lost   float64    // 0..1: it does not know yet where he is, and looks for him
 	Near   float64    // metres to the handler
 	Kind   course.Kind
 	Named  float64 // how much a named kind of obstacle gains; 0 for none
@@ -66,11 +73,14 @@ type Lead struct {
 // and of the word w.
 func (d *Dog) Read(b *Body, h *Handler, w team.Meaning) Lead {
 	var l Lead
-	l.Near, l.From = b.At.Dist(h.At), h.At
+	l.Near, l.From, l.Hand = b.At.Dist(h.At), h.At, h.Arm
 	if !h.Dark && b.Mode != Inside {
 		d.readBody(&l, b, h)
 	} else {
 		l.Drive = driveAlone
+		if b.Mode != Inside {
+			l.Lost = 1
+		}
 	}
 	d.readWord(&l, b, h, w)
 	k := handlerFocus - d.Focus
@@ -85,6 +95,7 @@ func (l *Lead) Blend(now *Lead, dt float64) Lead {
 	t := -math.Expm1(-dt / persistence)
 	out := *now
 	out.Motion, out.Chest, out.Arm, out.Toward = l.Motion.Lerp(now.Motion, t), l.Chest.Lerp(now.Chest, t), l.Arm.Lerp(now.Arm, t), l.Toward.Lerp(now.Toward, t)
+	out.Lost = lerp(l.Lost, now.Lost, t)
 	out.Side, out.Drive, out.Called = lerp(l.Side, now.Side, t), lerp(l.Drive, now.Drive, t), lerp(l.Called, now.Called, t)
 	return out
 }
@@ -128,20 +139,30 @@ func (d *Dog) readBody(l *Lead, b *Body, h *Handler) {
 	toward := draw.Mul(drawLoud * turned)
 	switch h.Gesture {
 	case Pull:
-		toward = toward.Add(draw.Mul(armLoud))
+		toward = toward.Add(draw.Mul(handLoud))
 	case Push:
-		toward = toward.Add(away.Mul(armLoud))
+		toward = toward.Add(outward(fwd, away).Mul(handLoud * h.Sent))
 	default:
 		// To a dog on the wrong side of it the arm says which side to come to.
 		wrong := clamp01((0.6 - h.Arm*away.Dot(right)*dist) / 1.2)
 		l.Arm = h.Pointer.Unit().Mul(clear * armLoud * h.Reach * (1 - wrong) * (1 - turned))
-		toward = toward.Add(right.Mul(armLoud * h.Arm * wrong)).Add(draw.Mul(armLoud * turned * (1 - wrong)))
+		toward = toward.Add(right.Mul(sideLoud * h.Arm * wrong)).Add(draw.Mul(handLoud * turned * (1 - wrong)))
 	}
 	l.Toward, l.Spot = toward.Mul(clear), toSpot
 	if h.Gesture == Push {
 		l.Spot = FarSight
 	}
 	l.Drive, l.Called = moving*(1-0.75*turned), turned
+}
+
+// outward returns the way a dog that goes along fwd is sent out, one metre: on, and off its
+// line to the side its handler is not on; straight on with him behind it.
+func outward(fwd, away geom.Point) geom.Point {
+	if back := away.Dot(fwd); back < 0 {
+		away = away.Sub(fwd.Mul(back))
+	}
+	way := away.Add(fwd.Mul(outAhead))
+	return way.Mul(1 / max(way.Norm(), 1e-6))
 }
 
 // running returns the way a running handler takes a dog along, one metre: it runs along
@@ -176,18 +197,18 @@ func (d *Dog) readWord(l *Lead, b *Body, h *Handler, w team.Meaning) {
 	if w.Sense == team.Silent {
 		return
 	}
-	loud := wordLoud * d.Knows[w.Sense]
+	loud := wordLoud * d.Knows[w.Sense] * h.Told
 	to := h.At.Sub(b.At)
 	to = to.Mul(1 / max(to.Norm(), 1e-6))
 	switch w.Sense {
 	case team.Come:
 		l.Toward, l.Spot = l.Toward.Add(to.Mul(loud)), l.Near
-		l.Called = max(l.Called, 0.5*d.Knows[w.Sense])
+		l.Called = max(l.Called, 0.5*d.Knows[w.Sense]*h.Told)
 	case team.Go:
 		l.Motion = l.Motion.Add(b.Heading.Unit().Mul(loud))
-		l.Drive = max(l.Drive, 0.8*d.Knows[w.Sense])
+		l.Drive = max(l.Drive, 0.8*d.Knows[w.Sense]*h.Told)
 	case team.Out:
-		l.Toward, l.Spot = l.Toward.Add(to.Mul(-loud)), FarSight
+		l.Toward, l.Spot = l.Toward.Add(outward(b.Heading.Unit(), to.Mul(-1)).Mul(loud*h.Sent)), FarSight
 	case team.Left:
 		l.Side -= loud
 	case team.Right:
@@ -198,6 +219,6 @@ func (d *Dog) readWord(l *Lead, b *Body, h *Handler, w team.Meaning) {
 		}
 		l.Side += loud
 	case team.Name:
-		l.Kind, l.Named = w.Kind, namedGain*d.Knows[team.Name]
+		l.Kind, l.Named = w.Kind, namedGain*d.Knows[team.Name]*h.Told
 	}
 }

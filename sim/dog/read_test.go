@@ -59,6 +59,7 @@ func TestInTheDarkOnlyWords(t *testing.T) {
 	b, h := runner()
 	h.Dark = true
 	assert.Zero(t, loudness(d, b, h, team.Meaning{}))
+	h.Told = 1
 	assert.Positive(t, loudness(d, b, h, team.Meaning{Sense: team.Right}))
 }
 
@@ -66,7 +67,7 @@ func TestInTheDarkOnlyWords(t *testing.T) {
 func TestWordCountsByHowWellItIsKnown(t *testing.T) {
 	d := preset(t, "large")
 	b, h := runner()
-	h.Dark = true
+	h.Dark, h.Told = true, 1
 	last := 1.0
 	for _, knows := range []float64{0, 0.3, 0.7, 1} {
 		d.Knows[team.Left] = knows

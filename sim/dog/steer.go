@@ -17,7 +17,7 @@ func (s *Scene) steer(d *Dog, st *State, mid *Body, l *Lead, v *View, dt float64
 		want, slow = d.aim(mid, s.at(st.Commit), s.mouths[st.Commit].way, l.Drive)
 		speed = min(speed, slow)
 	} else {
-		heading, loud := d.wanted(mid.Heading, l, v, 1)
+		heading, loud := d.wanted(mid.Heading, l, v)
 		want, ask = d.follow(mid, heading), clamp01(loud/leadFull)
 		off := turn(heading.Off(mid.Heading))
 		round := d.fastest(2 * math.Sin(min(off, math.Pi/2)) / turnRoom)
@@ -45,11 +45,23 @@ func (s *Scene) steer(d *Dog, st *State, mid *Body, l *Lead, v *View, dt float64
 }
 
 // wanted returns the heading the dog wants, and how much: its handler's lead and its own
-// interest together, that by the share own; without either, the one it has.
-func (d *Dog) wanted(heading geom.Angle, l *Lead, v *View, own float64) (geom.Angle, float64) {
-	to := l.Heading.Unit().Mul(l.Strength).Add(d.interest(v).Mul(own))
-	if loud := to.Norm(); loud > 1e-9 {
-		return geom.Point{}.Towards(to), loud
+// interest together.
+func (d *Dog) wanted(heading geom.Angle, l *Lead, v *View) (geom.Angle, float64) {
+	return along(heading, l.Heading.Unit().Mul(l.Strength).Add(d.interest(v)))
+}
+
+// landing returns the heading a dog that jumps along track wants to land on, and how much.
+// A flight is bent by what points aside; somebody who runs aside only drives it on less.
+func (d *Dog) landing(track geom.Angle, l *Lead, v *View) (geom.Angle, float64) {
+	on := track.Unit()
+	aside := l.Motion.Sub(on.Mul(l.Motion.Dot(on)))
+	return along(track, l.Heading.Unit().Mul(l.Strength).Sub(aside).Add(d.interest(v).Mul(ownLanding)))
+}
+
+// along returns the heading of a wish and how loud it is; without one, the heading it has.
+func along(heading geom.Angle, wish geom.Point) (geom.Angle, float64) {
+	if loud := wish.Norm(); loud > 1e-9 {
+		return geom.Point{}.Towards(wish), loud
 	}
 	return heading, 0
 }
@@ -124,13 +136,15 @@ func (d *Dog) aim(b *Body, e *course.Entry, way geom.Point, drive float64) (k, s
 }
 
 // CallOff returns the rate per second at which a strong contrary cue calls the dog off
-// the entry it has committed to: only outside the commitment distance.
-func (d *Dog) CallOff(st *State, mid *Body, l *Lead, e *course.Entry) float64 {
-	if st.Mode != Ground || l.Strength <= 1 || mid.At.Dist(e.At) < d.ReachOut(st, e)+CallOffRoom {
+// the entry it has committed to: only outside the commitment distance, only one that leads
+// well away, and only as far as it speaks against that entry.
+func (d *Dog) CallOff(st *State, mid *Body, l *Lead, v *View, e *course.Entry) float64 {
+	loud := min(l.Strength, -v.goal)
+	if st.Mode != Ground || loud <= 1 || mid.At.Dist(e.At) < d.ReachOut(st, e)+CallOffRoom {
 		return 0
 	}
 	if turn(l.Heading.Off(mid.At.Towards(e.At))) < callOffTurn {
 		return 0
 	}
-	return callOffRate * (l.Strength - 1)
+	return callOffRate * (loud - 1)
 }

@@ -69,7 +69,7 @@ func (h *Handler) give(s *State, d *Dog, k int, luck Luck) {
 	a := &h.Actions[k]
 	s.Action = k
 	s.Arm, s.Signal = a.Arm, a.Signal
-	s.ways.spin = 0
+	s.ways.spin, s.drew = 0, 0
 	if a.Cross == plan.FrontCross || a.Cross == plan.BlindCross {
 		s.ways.spin = math.Copysign(1, float64(s.At.Towards(d.At).Off(s.Chest)))
 		if a.Cross == plan.BlindCross {
@@ -77,6 +77,20 @@ func (h *Handler) give(s *State, d *Dog, k int, luck Luck) {
 		}
 	}
 	h.head(s, k, luck)
+}
+
+// release lets go of a pull that has worked: when he has seen the dog turned to him on the
+// ground, or beside him, for his reaction time (common practice, no source).
+func (h *Handler) release(s *State, d *Dog, dt float64) {
+	if s.Signal != plan.Pull || d.Aloft || d.Inside {
+		return
+	}
+	if to := s.At.Sub(d.At); to.Norm() > besideHim && to.Dot(d.Heading.Unit()) < to.Norm()*math.Cos(float64(cameIn)) {
+		return
+	}
+	if s.drew += dt; s.drew >= h.Reaction {
+		s.Signal = plan.Along
+	}
 }
 
 // turn turns the chest toward where it is to face, at most as fast as a person can;

@@ -108,6 +108,7 @@ type State struct {
 	ways    ways
 	watched float64 // m/s: the dog's speed as he has it, a reaction behind
 	early   float64 // seconds by which the next cue comes early
+	drew    float64 // seconds he has seen the dog come in to a pull
 }
 
 // ways are the places he walks to one after another.
@@ -141,6 +142,7 @@ func (h *Handler) Act(s *State, d *Dog, luck Luck, dt float64) {
 		h.give(s, d, s.Action+1, luck)
 	}
 	mid, end := d.on(dt/2), d.on(dt) // what he wants is a matter of the middle of the step, what he turns to of its end
+	h.release(s, &mid, dt)
 	here := s.At
 	s.At = here.Add(s.Vel.Mul(dt))
 	h.turn(s, &end, dt)

@@ -10,14 +10,18 @@ import (
 // How far a handler's chest and arm can be off his way (common practice, no source;
 // values C): a runner's hips go where he runs, his chest follows within limits.
 var (
-	twistStanding = geom.Deg(70)  // of the chest off the way, standing
-	twistRunning  = geom.Deg(20)  // the same at full run
-	outOfReach    = geom.Deg(90)  // what lies farther round shows him turn away again
-	armAcross     = geom.Deg(30)  // of the arm off the chest, across the body
-	armBack       = geom.Deg(110) // the same to its own side and behind
-	roundWing     = 1.0           // m beside an opening: where a dog goes round the wing of a jump it takes from behind
-	wellPast      = 1.5           // m behind its plane from which a dog has to be sent round
-	armFade       = geom.Deg(30)  // beyond that, an arm that does not get there is let down
+	twistStanding = geom.Deg(70)                 // of the chest off the way, standing
+	twistRunning  = geom.Deg(20)                 // the same at full run
+	outOfReach    = geom.Deg(90)                 // what lies farther round shows him turn away again
+	armAcross     = geom.Deg(30)                 // of the arm off the chest, across the body
+	armBack       = geom.Deg(110)                // the same to its own side and behind
+	roundWing     = 1.6                          // m beside an opening: where a dog goes round the wing of a jump it takes from behind
+	edgeOn        = math.Tan(20 * math.Pi / 180) // metres before its plane for one beside: less is along it
+	beforeIt      = 1.8                          // m before an opening: where a dog turns in to it
+	wellPast      = 1.5                          // m behind its plane from which a dog has to be sent round
+	cameIn        = geom.Deg(40)                 // off the way to him: a dog that heads so has come in to his pull
+	besideHim     = 1.5                          // m from him: likewise
+	armFade       = geom.Deg(30)                 // beyond that, an arm that does not get there is let down
 )
 
 // facing returns the heading the chest is to face.
@@ -66,14 +70,22 @@ func (h *Handler) pointing(s *State, d *Dog) geom.Angle {
 	return (s.Chest + side*max(-armAcross, min(armBack, off))).Wrap()
 }
 
-// place returns what he points at to have number n taken: its opening; where the dog is to
-// come to it from behind, the place beside it round which he sends it.
+// place returns what he points at to have number n taken: its opening; where the dog would
+// come to it along its plane, the place before it; where it is behind it, the place beside
+// it round which he sends it.
 func (h *Handler) place(n int, d *Dog) geom.Point {
 	e := h.Marks[n-1].Entry
 	way := geom.Pose{At: e.At, Heading: e.Heading}
-	at := way.Local(d.At)
-	if !e.Kind.Jumped() || n != d.Next || d.Aloft || at.Y < wellPast {
+	from := d.At
+	if n > d.Next { // it will come from there
+		from = h.Marks[n-2].Entry.Exit.At
+	}
+	at := way.Local(from)
+	switch {
+	case !e.Kind.Jumped() || -at.Y > edgeOn*math.Abs(at.X):
 		return e.At
+	case at.Y < wellPast:
+		return e.At.Sub(e.Heading.Unit().Mul(beforeIt))
 	}
 	return way.Beside(math.Copysign(e.Half+roundWing, at.X))
 }

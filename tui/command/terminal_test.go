@@ -9,6 +9,7 @@ import (
 	"os/exec"
 	"os/signal"
 	"path/filepath"
+	"strings"
 	"sync"
 	"syscall"
 	"testing"
@@ -201,6 +202,12 @@ func TestScreenKeepsWhatWasAltered(t *testing.T) {
 func TestScreenAdvises(t *testing.T) {
 	t.Parallel()
 	dir := ringFolder(t)
+	file := filepath.Join(dir, "plan.toml")
+	good, err := os.ReadFile(file)
+	require.NoError(t, err)
+	inTheWay := strings.Replace(string(good), "stand = [12, 14]", "stand = [4, 16]", 1)
+	require.NotEqual(t, string(good), inTheWay)
+	require.NoError(t, os.WriteFile(file, []byte(inTheWay), 0o644))
 	s := onTerminal(t, dir, "cuewalk", "--runs", "200", "course.toml", "plan.toml", "team.toml")
 	s.waitFor(altScreen, "clean run")
 	s.typeKeys("o")
