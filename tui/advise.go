@@ -34,7 +34,7 @@ func (m *Model) seekAdvice() tea.Cmd {
 
 // advised shows what was found, unless something else is asked by now.
 func (m *Model) advised(n session.Advised) tea.Cmd {
-	if n.Err != nil || m.prompt != nil || m.mode == comparing || m.mode == walking || n.Advice.Question != m.question(0) {
+	if n.Err != nil || m.prompt != nil || m.mode == comparing || m.mode == walking || m.mode == judging || n.Advice.Question != m.question(0) {
 		return nil
 	}
 	m.offer(n.Advice)

@@ -42,6 +42,9 @@ func (m *Model) startAltering() {
 		m.sides[0] = m.sides[m.lit]
 		m.mode = rehearsing
 	}
+	if m.mode == judging {
+		m.toWorst()
+	}
 	if m.sides[0].AsSaved {
 		m.say(canvas.Caution, "! this is the plan as saved: tab to the other side to alter")
 		return

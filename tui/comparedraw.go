@@ -244,7 +244,7 @@ func (m *Model) drawDifference(v canvas.View, r [2]*sim.Rehearsal, at [2]int) {
 		return
 	}
 	p := writer{v: v}
-	x := v.TextFit(0, 0, w, words.Leg(a.Number)+": "+verdict(a, b), canvas.Title)
+	x := v.TextFit(0, 0, w, words.Leg(a.Number)+": "+telling(a, b), canvas.Title)
 	if s := words.ModelShort; w < 100 && w-x > len(s)+2 {
 		v.TextEnd(w-1, 0, s, canvas.Quiet)
 	}
@@ -266,7 +266,7 @@ func (m *Model) drawDifference(v canvas.View, r [2]*sim.Rehearsal, at [2]int) {
 	}
 }
 
-func verdict(a, b sim.Leg) string {
+func telling(a, b sim.Leg) string {
 	d := words.Points(b.Clean - a.Clean)
 	switch {
 	case !legsDiffer(a, b):

@@ -41,7 +41,7 @@ func (m *Model) notStarted(n session.NotStarted) {
 // started opens a first plan that was written, at the same course number.
 func (m *Model) started(n session.Started) tea.Cmd {
 	from, at := m.run(), m.at
-	m.mode, m.lit, m.fault, m.camera, m.play.on = rehearsing, 0, 0, camera{}, false
+	m.mode, m.lit, m.fault, m.camera, m.play.on = judging, 0, 0, camera{}, false
 	m.sides[0].Doc, m.sides[0].AsSaved = len(m.s.Docs())-1, false
 	m.sides[1] = m.other(m.sides[0])
 	m.at = joined(from, m.run(), at)

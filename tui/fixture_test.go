@@ -259,6 +259,17 @@ type screen struct {
 
 func open(t testing.TB, o Options, w, h int) *screen {
 	t.Helper()
+	s := opening(t, o, w, h)
+	if s.mode == judging {
+		s.mode, s.stale = rehearsing, true // most tests are about the leg
+		s.View()
+	}
+	return s
+}
+
+// opening is a screen on its first view.
+func opening(t testing.TB, o Options, w, h int) *screen {
+	t.Helper()
 	s := &screen{t, New(o).(*Model)}
 	s.send(tea.WindowSizeMsg{Width: w, Height: h})
 	return s
@@ -278,7 +289,7 @@ func (s *screen) finish(cmd tea.Cmd) {
 		return
 	}
 	switch msg := cmd().(type) {
-	case nil, tickMsg:
+	case nil, tickMsg, noteOver:
 	case tea.BatchMsg:
 		for _, c := range msg {
 			s.finish(c)

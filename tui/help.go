@@ -28,6 +28,9 @@ func (m *Model) sortRank(bs []*binding) {
 		if m.mode == altering && b.alterRank > 0 {
 			return b.alterRank
 		}
+		if m.mode == judging && b.judgeRank > 0 {
+			return b.judgeRank
+		}
 		if m.mode == walking && b.walkRank > 0 {
 			return b.walkRank
 		}

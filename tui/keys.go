@@ -2,8 +2,10 @@ package tui
 
 import (
 	"slices"
+	"time"
 
 	"cuewalk/tui/canvas"
+	"cuewalk/tui/words"
 
 	tea "github.com/charmbracelet/bubbletea"
 )
@@ -20,6 +22,7 @@ type binding struct {
 	rank       int    // low ones come first in the footer
 	alterRank  int    // instead of rank while altering
 	walkRank   int    // instead of rank while the course is read
+	judgeRank  int    // instead of rank on the verdict
 	live       func(m *Model) bool
 	do         func(m *Model, dir int, key string) tea.Cmd
 }
@@ -79,7 +82,27 @@ func (m *Model) key(msg tea.KeyMsg) tea.Cmd {
 	if k == "ctrl+c" {
 		return m.quit()
 	}
-	return nil
+	return m.idle(k)
+}
+
+// noteOver takes back a note after a moment, unless another came.
+type noteOver struct{ number int }
+
+// moment is how long it is said that a key does nothing.
+const moment = 2 * time.Second
+
+// idle says for a moment that a key does nothing here.
+func (m *Model) idle(k string) tea.Cmd {
+	m.say(canvas.Quiet, words.Safe(keyName(k))+" does nothing here; ? lists the keys that do")
+	number := m.notes
+	return m.o.Tick(moment, func(time.Time) tea.Msg { return noteOver{number} })
+}
+
+func keyName(k string) string {
+	if k == " " {
+		return "space"
+	}
+	return k
 }
 
 func isDigit(k string) bool { return len(k) == 1 && k[0] >= '0' && k[0] <= '9' }
@@ -89,6 +112,7 @@ func inAlter(m *Model) bool    { return m.mode == altering }
 func inRehearse(m *Model) bool { return m.mode == rehearsing }
 func inCompare(m *Model) bool  { return m.mode == comparing }
 func typing(m *Model) bool     { return m.typed != "" }
+func untyped(m *Model) bool    { return m.typed == "" }
 func manyPlans(m *Model) bool  { return len(m.s.Docs()) > 1 }
 func manyTeams(m *Model) bool  { return len(m.s.Teams()) > 1 }
 func canUndo(m *Model) bool    { return m.doc().CanUndo() }
@@ -113,10 +137,12 @@ func plain(f func(m *Model)) func(*Model, int, string) tea.Cmd {
 
 func newKeyMap() keyMap {
 	var t keyMap
+	t = append(t, judgeKeys()...)
 	t = append(t, alterKeys()...)
 	t = append(t, walkKeys()...)
-	t = append(t, movingKeys()...)
-	t = append(t, lookingKeys()...)
+	t = append(t, only(onRun, movingKeys())...)
+	t = append(t, only(onRun, lookingKeys())...)
+	t = append(t, drawingKeys()...)
 	t = append(t, planKeys()...)
 	t = append(t, learnKeys()...)
 	return append(t, generalKeys()...)
@@ -140,6 +166,8 @@ func movingKeys() keyMap {
 		{group: g, back: []string{"home", "g"}, keys: []string{"end", "G"}, label: "home end", what: "the start, the end", do: turn((*Model).toEnd)},
 		{group: g, back: []string{"N"}, keys: []string{"n"}, label: "n N", what: "the worst leg, the next worst, and back", foot: "worst leg", rank: 7, walkRank: 7, live: looking, do: turn((*Model).nextWorst)},
 		{group: g, keys: []string{"enter"}, label: "enter", what: "go to the number typed", foot: "go", rank: 0, live: typing, do: plain((*Model).goTyped)},
+		{group: g, keys: []string{"enter"}, label: "enter", what: "alter the cue that is on", live: both(inRehearse, untyped), do: plain((*Model).startAltering)},
+		{group: g, keys: []string{"enter"}, label: "enter", what: "everything about this leg", live: both(inWalk, untyped), do: plain(func(m *Model) { m.openPage(legPage) })},
 		{group: g, keys: digits, label: "1 2 3 enter", what: "go to a course number", do: func(m *Model, _ int, k string) tea.Cmd { m.typeDigit(k); return nil }},
 		{group: g, keys: []string{" "}, label: "space", what: "play, stop", foot: "play", rank: 3, alterRank: 9, walkRank: 8, do: act((*Model).playOrStop)},
 		{group: g, back: []string{"<"}, keys: []string{">"}, label: "< >", what: "play slower, faster: true, half, quarter speed", do: turn((*Model).faster)},
@@ -159,26 +187,49 @@ func lookingKeys() keyMap {
 		pan([]string{"L", "ctrl+right"}, []string{"H", "ctrl+left"}, 8, 0, "H L", "move the view left, right (also ctrl with left, right)"),
 		pan([]string{"J", "ctrl+down"}, []string{"K", "ctrl+up"}, 0, 4, "K J", "move the view up, down (also ctrl with up, down)"),
 		{group: g, back: []string{"shift+tab"}, keys: []string{"tab"}, label: "tab", what: "the next thing that goes wrong on this leg", live: inRehearse, do: turn((*Model).nextFault)},
+		{group: g, back: []string{"Y"}, keys: []string{"y"}, label: "y Y", what: "one more layer on the ring, one less", do: turn((*Model).layer)},
+		{group: g, keys: []string{"/"}, label: "/", what: "turn the ring a quarter", do: plain((*Model).turnRing)},
+	}
+}
+
+func drawingKeys() keyMap {
+	const g = "Looking"
+	return keyMap{
 		{group: g, keys: []string{"b"}, label: "b", what: "draw finer, and back to plain signs", do: plain((*Model).finer)},
 		{group: g, keys: []string{"m"}, label: "m", what: "what the signs mean", do: plain((*Model).signs)},
 	}
 }
 
+// only has keys live only where also holds.
+func only(also func(m *Model) bool, keys keyMap) keyMap {
+	for i := range keys {
+		if keys[i].live == nil {
+			keys[i].live = also
+		} else {
+			keys[i].live = both(also, keys[i].live)
+		}
+	}
+	return keys
+}
+
+// onRun reports whether the screen shows a run with a place on its axis.
+func onRun(m *Model) bool { return m.mode != judging }
+
 func planKeys() keyMap {
 	const g = "Plans and teams"
 	return keyMap{
 		{group: g, back: []string{"shift+tab"}, keys: []string{"tab"}, label: "tab", what: "light the other plan", foot: "other plan", rank: 0, live: inCompare, do: turn((*Model).otherSide)},
-		{group: g, keys: []string{"a"}, label: "a", what: "alter the cue that is on", foot: "alter", rank: 4, live: both(looking, planned), do: plain((*Model).startAltering)},
-		{group: g, keys: []string{"c"}, label: "c", what: "compare two plans or teams", foot: "compare", rank: 5, live: both(onePlan, planned), do: act((*Model).compare)},
-		{group: g, keys: []string{"o"}, label: "o", what: "what would help on this leg", foot: "what helps", rank: 5, alterRank: 6, live: both(onePlan, planned), do: act((*Model).seekAdvice)},
-		{group: g, keys: []string{"w"}, label: "w", what: "read the course without a plan", foot: "read course", rank: 9, live: inRehearse, do: act((*Model).startWalking)},
+		{group: g, keys: []string{"a"}, label: "a", what: "alter the cue that is on", foot: "alter", rank: 4, judgeRank: 4, live: both(looking, planned), do: plain((*Model).startAltering)},
+		{group: g, keys: []string{"c"}, label: "c", what: "compare two plans or teams", foot: "compare", rank: 5, judgeRank: 5, live: both(onePlan, planned), do: act((*Model).compare)},
+		{group: g, keys: []string{"o"}, label: "o", what: "what would help on this leg", foot: "what helps", rank: 5, alterRank: 6, live: both(onRun, both(onePlan, planned)), do: act((*Model).seekAdvice)},
+		{group: g, keys: []string{"w"}, label: "w", what: "read the course without a plan", foot: "read course", rank: 9, judgeRank: 9, live: func(m *Model) bool { return inRehearse(m) || inJudge(m) }, do: act((*Model).startWalking)},
 		{group: g, back: []string{"P"}, keys: []string{"p"}, label: "p P", what: "the next plan, the one before", foot: "next plan", rank: 8, live: both(manyPlans, planned), do: nextOf((*Model).nextPlan)},
 		{group: g, back: []string{"T"}, keys: []string{"t"}, label: "t T", what: "the next team, the one before", foot: "next team", rank: 9, live: manyTeams, do: nextOf((*Model).nextTeam)},
-		{group: g, keys: []string{"r"}, label: "r", what: "make the runs again after they were stopped", foot: "run", rank: 3,
+		{group: g, keys: []string{"r"}, label: "r", what: "go on with the runs that were stopped", foot: "run", rank: 3,
 			live: func(m *Model) bool { return m.s.Resting() && planned(m) }, do: act((*Model).runAgain)},
-		{group: g, keys: []string{"u"}, label: "u", what: "undo", foot: "undo", rank: 8, alterRank: 3, live: both(planned, canUndo), do: act((*Model).undo)},
+		{group: g, keys: []string{"u"}, label: "u", what: "undo", foot: "undo", rank: 8, alterRank: 3, judgeRank: 3, live: both(planned, canUndo), do: act((*Model).undo)},
 		{group: g, keys: []string{"U", "ctrl+r"}, label: "U", what: "redo", foot: "redo", rank: 7, live: both(planned, canRedo), do: act((*Model).redo)},
-		{group: g, keys: []string{"s", "ctrl+s"}, label: "s", what: "save the plan to its file", foot: "save", rank: 4, alterRank: 4, live: both(planned, unsavedNow), do: act((*Model).save)},
+		{group: g, keys: []string{"s", "ctrl+s"}, label: "s", what: "save the plan to its file", foot: "save", rank: 4, alterRank: 4, judgeRank: 3, live: both(planned, unsavedNow), do: act((*Model).save)},
 		{group: g, keys: []string{"S"}, label: "S", what: "save the plan as a new file", live: planned, do: act((*Model).saveAs)},
 		{group: g, keys: []string{"R"}, label: "R", what: "take over what was changed outside", foot: "take", rank: 0, live: func(m *Model) bool { return planned(m) && m.doc().Outside() }, do: act((*Model).takeOutside)},
 	}
@@ -194,63 +245,7 @@ func generalKeys() keyMap {
 	return keyMap{
 		{group: g, keys: []string{"?", "f1"}, label: "?", what: "all keys", foot: "help", rank: 10, do: plain(func(m *Model) { m.openPage(keysPage) })},
 		{group: g, keys: []string{"esc"}, label: "esc", what: "one step back; nothing is lost", foot: "back", rank: 11,
-			live: func(m *Model) bool { return m.backStep() != "" }, do: act((*Model).back)},
+			live: (*Model).canGoBack, do: act((*Model).back)},
 		{group: g, keys: []string{"q", "ctrl+c"}, label: "q", what: "quit; asks about what is not saved", foot: "quit", rank: 12, do: act((*Model).quit)},
 	}
-}
-
-const (
-	stopRuns   = "stop the runs"
-	stopSearch = "stop trying changes"
-)
-
-// backStep is what Esc would do now; empty for nothing.
-func (m *Model) backStep() string {
-	switch {
-	case m.typed != "":
-		return "forget the number"
-	case m.play.on:
-		return "stop"
-	case m.mode == altering:
-		return "close"
-	case m.mode == comparing && m.camera.own == nil:
-		return "one plan"
-	case m.camera.own != nil || m.camera.whole || m.camera.follow:
-		return "the leg"
-	case m.mode == walking && len(m.s.Docs()) > 0:
-		return "the plan"
-	case m.s.Advising() > 0:
-		return stopSearch
-	case m.s.Running():
-		return stopRuns
-	}
-	return ""
-}
-
-func (m *Model) back() tea.Cmd {
-	switch m.backStep() {
-	case "forget the number":
-		m.typed = ""
-	case "stop":
-		m.play.on = false
-	case "close":
-		m.mode = rehearsing
-	case "one plan":
-		return m.leaveCompare()
-	case "the leg":
-		m.camera = camera{}
-	case "the plan":
-		return m.leaveWalk()
-	case stopSearch:
-		m.s.StopAdvice()
-		m.say(canvas.Quiet, "no more changes are tried")
-	case stopRuns:
-		m.s.Rest()
-		m.say(canvas.Quiet, "the runs were stopped; r makes them again")
-	}
-	return nil
-}
-
-func (m *Model) runAgain() tea.Cmd {
-	return command(m.s.Resume())
 }

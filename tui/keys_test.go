@@ -42,7 +42,7 @@ func TestFooterHasSixAtMostWithHelp(t *testing.T) {
 	}
 }
 
-// Esc goes back from every view to the rehearsal, one step at a time, and no plan changes.
+// Esc goes back from every view to the verdict, one step at a time, and no plan changes.
 func TestEscLosesNothing(t *testing.T) {
 	for _, v := range views {
 		o, _ := practice(t)
@@ -52,7 +52,7 @@ func TestEscLosesNothing(t *testing.T) {
 		for range 6 {
 			s.keys("esc")
 		}
-		assert.Equal(t, rehearsing, s.mode, v.name)
+		assert.Equal(t, judging, s.mode, v.name)
 		assert.Nil(t, s.prompt, v.name)
 		assert.Equal(t, noPage, s.page, v.name)
 		assert.Equal(t, camera{last: s.camera.last}, s.camera, v.name)

@@ -9,6 +9,7 @@ import (
 	"cuewalk/tui/canvas"
 	"cuewalk/tui/drill"
 	"cuewalk/tui/session"
+	"cuewalk/tui/verdict"
 	"cuewalk/tui/words"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -23,6 +24,7 @@ const (
 	altering        // rehearsing with the fields of a cue open
 	comparing
 	walking // reading the course without a plan
+	judging // the verdict in words
 )
 
 // question is what a rehearsal is the answer to; side is a plan with a team on the screen.
@@ -58,6 +60,8 @@ type Model struct {
 	scroll int // first line of the page shown
 	typed  string
 	note   note
+	notes  int // said so far
+	judge  judge
 	drag   drag
 	places []place // what a click can hit, as drawn last
 	seen   []dog.Seen
@@ -87,6 +91,7 @@ func New(o Options) tea.Model {
 	case len(m.s.Docs()) == 0:
 		m.mode = walking
 	default:
+		m.mode = judging
 		m.toWorst()
 	}
 	return m
@@ -148,6 +153,11 @@ func (m *Model) take(msg tea.Msg) tea.Cmd {
 		return m.tick(msg)
 	case session.Event:
 		return m.happened(msg)
+	case noteOver:
+		if msg.number == m.notes {
+			m.note = note{}
+		}
+		return nil
 	case tea.ResumeMsg: // bubbletea 1.3.10 takes back all but the mouse, and draws what has changed only
 		return tea.Sequence(tea.EnableMouseCellMotion, tea.ClearScreen)
 	}
@@ -165,6 +175,9 @@ func (m *Model) team() *team.Team { return m.s.Teams()[m.sides[m.active()].Team]
 func (m *Model) shown() []question {
 	if m.mode == walking {
 		return nil
+	}
+	if m.mode == judging {
+		return verdict.Wanted(m.s, m.question(0))
 	}
 	if m.mode != comparing {
 		return []question{m.question(0)}
@@ -193,7 +206,10 @@ func (m *Model) runOf(i int) *sim.Rehearsal {
 
 func (m *Model) doc() *session.Document { return m.s.Docs()[m.sides[m.active()].Doc] }
 
-func (m *Model) say(role canvas.Role, text string) { m.note = note{words.Safe(text), role} }
+func (m *Model) say(role canvas.Role, text string) {
+	m.note = note{words.Safe(text), role}
+	m.notes++
+}
 
 // move goes to a place on the axis.
 func (m *Model) move(at int) {
@@ -224,6 +240,7 @@ const (
 	onRing // side n
 	onSide
 	onKey
+	onChange // piece of advice n
 )
 
 // seconds is the time of the sample under the cursor.

@@ -74,6 +74,8 @@ func (m *Model) wheeled(msg tea.MouseMsg, dir int) tea.Cmd {
 	case ok && p.kind == onField:
 		m.alter.field = p.n
 		return m.changeField(dir)
+	case m.mode == judging:
+		m.markChange(-dir)
 	case ok && p.kind == onLeg:
 		m.move(legStep(m.run(), m.at, -dir))
 	default:
@@ -88,7 +90,12 @@ func (m *Model) clicked(x, y int) tea.Cmd {
 		return nil
 	}
 	switch p.kind {
+	case onChange:
+		return m.takeChange(p.n)
 	case onLeg:
+		if m.mode == judging {
+			m.mode = rehearsing
+		}
 		if at, ok := atNumber(m.run(), p.n); ok {
 			m.move(at)
 		}

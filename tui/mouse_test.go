@@ -62,12 +62,12 @@ func TestClickLegCueAndKey(t *testing.T) {
 	}
 	assert.Equal(t, 3, cueAt(s.run(), s.at))
 	for _, p := range s.places {
-		if p.kind == onKey && s.Model.keys[p.n].foot == "compare" {
+		if p.kind == onKey && s.Model.keys[p.n].foot == "alter" {
 			s.click(p.x, p.y)
 			break
 		}
 	}
-	assert.Equal(t, comparing, s.mode)
+	assert.Equal(t, altering, s.mode)
 }
 
 // A stand is dragged, dropped, and one undo brings it back.

@@ -77,13 +77,56 @@ func (m *Model) nextFault(dir int) {
 // where he has moved it by hand, until the leg is left.
 type camera struct {
 	whole, follow bool
+	turn          ring.Turn
+	layers        *ring.Layers // chosen by key; nil for the usual ones
 	own           *ring.Camera
 	last          [2]ring.Camera // as drawn, by side
 }
 
-func (m *Model) wholeRing() { m.camera = camera{whole: !m.camera.whole} }
+// turnRing turns the ring a quarter.
+func (m *Model) turnRing() {
+	m.camera.turn, m.camera.own = m.camera.turn.Next(), nil
+	what := m.camera.turn.String()
+	if what == "" {
+		what = "the paper's way up"
+	}
+	m.say(canvas.Quiet, "the ring is "+what)
+}
 
-func (m *Model) follow() { m.camera = camera{follow: !m.camera.follow} }
+// layer shows one more layer of the ring, or one less.
+func (m *Model) layer(dir int) {
+	now, one := m.layers(), ring.LayerCount
+	if dir > 0 {
+		now, one = now.More()
+	} else {
+		now, one = now.Fewer()
+	}
+	switch {
+	case one == ring.LayerCount:
+		m.say(canvas.Quiet, "there is nothing more to show or to take away")
+		return
+	case dir > 0:
+		m.say(canvas.Quiet, "shown too: "+one.String())
+	default:
+		m.say(canvas.Quiet, "left out: "+one.String())
+	}
+	m.camera.layers = &now
+}
+
+// layers are those that the ring shows.
+func (m *Model) layers() ring.Layers {
+	switch {
+	case m.camera.layers != nil:
+		return *m.camera.layers
+	case m.camera.whole:
+		return ring.WholeLayers()
+	}
+	return ring.LegLayers().With(ring.Shadow).With(ring.Sight)
+}
+
+func (m *Model) wholeRing() { m.camera = camera{whole: !m.camera.whole, turn: m.camera.turn} }
+
+func (m *Model) follow() { m.camera = camera{follow: !m.camera.follow, turn: m.camera.turn} }
 
 const zoomStep = 1.25
 
@@ -124,15 +167,15 @@ func (m *Model) cameraFor(i, w, h, at int) ring.Camera {
 	case k.own != nil:
 		c = k.own.Sized(w, h)
 	case k.whole || l < 0 || len(ss) == 0:
-		c = ring.Whole(m.s.Course(), 0, w, h)
+		c = ring.Whole(m.s.Course(), k.turn, w, h)
 	case k.follow:
-		c = ring.Follow(ss[within(r, at)], span, 0, w, h)
+		c = ring.Follow(ss[within(r, at)], span, k.turn, w, h)
 	default:
 		runs := []*sim.Rehearsal{r}
 		if m.mode == comparing {
 			runs = append(runs, m.runOf(1-i))
 		}
-		c = ring.Leg(m.s.Course(), r.Legs[l].Number, 0, w, h, runs...)
+		c = ring.Leg(m.s.Course(), r.Legs[l].Number, k.turn, w, h, runs...)
 	}
 	k.last[i] = c
 	return c

@@ -5,6 +5,7 @@ import (
 
 	"cuewalk/tui/canvas"
 	"cuewalk/tui/session"
+	"cuewalk/tui/verdict"
 
 	tea "github.com/charmbracelet/bubbletea"
 )
@@ -32,6 +33,9 @@ func (m *Model) happened(e session.Event) tea.Cmd {
 	cmds := []tea.Cmd{m.tell(news, was)}
 	for _, t := range tasks {
 		cmds = append(cmds, command(t))
+	}
+	if m.mode == judging {
+		cmds = append(cmds, m.keepRunning())
 	}
 	return tea.Batch(cmds...)
 }
@@ -82,4 +86,12 @@ func (m *Model) watch() tea.Cmd {
 }
 
 // keepRunning has the runs made that the figures on the screen lack.
-func (m *Model) keepRunning() tea.Cmd { return command(m.s.Want(m.shown()...)) }
+func (m *Model) keepRunning() tea.Cmd {
+	runs := command(m.s.Want(m.shown()...))
+	if m.mode == judging && !m.s.Resting() {
+		if n := verdict.Sought(m.s, m.question(0)); n > 0 {
+			return tea.Batch(runs, command(m.s.Advise(m.question(0), n)))
+		}
+	}
+	return runs
+}

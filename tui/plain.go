@@ -253,7 +253,7 @@ func (p *plainMode) compare() {
 		if o, ok := words.LegByNumber(b, l.Number); ok && legsDiffer(l, o) {
 			same = false
 			p.say(words.Leg(l.Number) + ": A clean " + words.Percent(l.Clean) + ", B clean " + words.Percent(o.Clean) + "; " +
-				strings.TrimSuffix(verdict(l, o), " *") + ".")
+				strings.TrimSuffix(telling(l, o), " *") + ".")
 		}
 	}
 	if same {

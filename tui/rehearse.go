@@ -65,10 +65,7 @@ func (m *Model) drawRing(box rect, i, at int) {
 	}
 	r := m.s.Ask(m.question(i))
 	scene := ring.Scene{Setup: r.Setup, Run: r, Sample: within(r, at), Camera: m.cameraFor(i, box.w, box.h, at),
-		Layers: ring.LegLayers().With(ring.Shadow).With(ring.Sight), Chosen: ring.None, All: m.camera.whole}
-	if m.camera.whole {
-		scene.Layers = ring.WholeLayers()
-	}
+		Layers: m.layers(), Chosen: ring.None, All: m.camera.whole}
 	if l := legIndex(r, at); l >= 0 {
 		scene.Leg = r.Legs[l].Number
 		scene.Told = toldOf(r.Legs[l], m.fault)

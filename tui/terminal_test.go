@@ -66,6 +66,9 @@ func TestInATerminal(t *testing.T) {
 	s.waitFor(t, "Inside, front cross at 4")
 	s.waitFor(t, "? help")
 
+	s.waitFor(t, "Clean in about")
+	send("l")
+	s.waitFor(t, "space play")
 	send("5\r")
 	s.waitFor(t, "4 to 5  clean")
 	send("\x1b[B") // down

@@ -40,6 +40,8 @@ func (m *Model) draw() {
 		m.drawCompare(v)
 	case m.mode == walking:
 		m.drawWalk(v)
+	case m.mode == judging:
+		m.drawJudge(v)
 	default:
 		m.drawRehearse(v)
 	}
@@ -167,7 +169,7 @@ func (m *Model) footer() []*binding {
 	var ranked, always []*binding
 	for _, b := range m.now() {
 		switch {
-		case b.foot == "back" && !m.away():
+		case b.foot == "back" && !m.backStep().away:
 		case b.foot == "help" || b.foot == "back":
 			always = append(always, b)
 		case b.foot != "":
@@ -180,12 +182,6 @@ func (m *Model) footer() []*binding {
 		return slices.Concat(ranked[:first], always, ranked[first:])
 	}
 	return append(ranked, always...)
-}
-
-// away reports whether Esc leads back from somewhere, not only stops the runs.
-func (m *Model) away() bool {
-	s := m.backStep()
-	return s != "" && s != stopRuns && s != stopSearch
 }
 
 func (m *Model) index(b *binding) int {

@@ -210,6 +210,8 @@ func TestScreenAdvises(t *testing.T) {
 	require.NoError(t, os.WriteFile(file, []byte(inTheWay), 0o644))
 	s := onTerminal(t, dir, "cuewalk", "--runs", "200", "course.toml", "plan.toml", "team.toml")
 	s.waitFor(altScreen, "clean run")
+	s.typeKeys("l")
+	s.waitFor("what would help here")
 	s.typeKeys("o")
 	s.waitFor("what would help in the model")
 	s.typeKeys("1")

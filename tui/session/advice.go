@@ -113,10 +113,11 @@ func (s *Session) advised(e advisedEvent) (News, Task) {
 	}
 	key := s.search.sought
 	s.StopAdvice()
-	if e.err != nil {
-		return Advised{Err: e.err}, nil
-	}
 	a := &Advice{Question: key.q, Leg: key.n}
+	if e.err != nil {
+		s.remember(key, a) // it would fail again
+		return Advised{Advice: a, Err: e.err}, nil
+	}
 	for i := range e.found.Advice {
 		f := e.found.Advice[i]
 		p := f.Plan
