@@ -93,7 +93,7 @@ func (m *Model) drawJudge(v canvas.View) {
 		picture = c.rect
 	}
 	m.writeVerdict(rect{text.x + 1, text.y, min(text.w-2, mostMeasure), text.h})
-	if picture.shown() && m.verdict().Runs == verdict.Known {
+	if picture.shown() {
 		m.drawVerdictRing(picture)
 	}
 }
@@ -197,7 +197,7 @@ func (m *Model) writeChanges(p *writer, box rect, d verdict.Verdict) {
 	}
 }
 
-// drawVerdictRing draws the leg that the verdict tells of.
+// drawVerdictRing draws the leg that the verdict tells of, the whole ring until it tells of one.
 func (m *Model) drawVerdictRing(box rect) {
 	d := m.verdict()
 	r := d.Run

@@ -36,7 +36,7 @@ type Options struct {
 	Teams  []*team.Team
 	Plans  []PlanFile
 
-	Runs int    // seeded runs behind each chance; 0: 2,000, below 0: none
+	Runs int    // seeded runs behind each chance; 0: 1,000, below 0: none
 	Seed uint64 // luck of the first run
 
 	Profile termenv.Profile // colours of the terminal; Ascii writes no escape sequence

@@ -21,7 +21,7 @@ type Config struct {
 	Teams  []*team.Team
 	Plans  []PlanFile
 
-	Runs int    // seeded runs that settle a figure; 0: 2,000, below 0: none
+	Runs int    // seeded runs that settle a figure; 0: 1,000, below 0: none
 	Seed uint64 // luck of the first run
 
 	// Read reads a file. Save replaces one, Create makes one that was not there and refuses
@@ -44,7 +44,7 @@ type Config struct {
 // quickRuns are made before the full number, so that a range is there at once.
 const (
 	quickRuns   = 200
-	defaultRuns = 2000
+	defaultRuns = 1000
 )
 
 func (c *Config) fill() {
