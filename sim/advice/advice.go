@@ -5,15 +5,13 @@ package advice
 import (
 	"cmp"
 	"context"
-	"math"
-	"runtime"
 	"slices"
-	"sync"
 
 	"cuewalk/course"
 	"cuewalk/plan"
 	"cuewalk/plan/team"
 	"cuewalk/sim"
+	"cuewalk/sim/score"
 	"cuewalk/sim/search"
 )
 
@@ -67,14 +65,14 @@ func ForLeg(ctx context.Context, c *course.Course, p *plan.Plan, t *team.Team, n
 		return Found{}, err
 	}
 	found := Found{Number: n, Leg: share(tally.Legs[n-1].Clean, runs), Run: share(tally.Clean, runs)}
-	was := Worth(likely)
+	was := score.Likely(likely)
 	all := changes(c, p, t, likely, n)
 	plans := make([]plan.Plan, len(all))
 	for i := range all {
 		plans[i] = all[i].Plan
 	}
-	Each(ctx, base, len(c.Order), plans, func(i int, r *sim.Rehearsal) {
-		all[i].ok, all[i].leg, all[i].worth = true, r.Legs[n-1].Clean, Worth(r)
+	score.Each(ctx, base, len(c.Order), plans, func(i int, r *sim.Rehearsal) {
+		all[i].ok, all[i].leg, all[i].worth = true, r.Legs[n-1].Clean, score.Likely(r)
 	})
 	all = slices.DeleteFunc(all, func(x tried) bool { return !x.ok || x.leg < likely.Legs[n-1].Clean+least || x.worth < was })
 	slices.SortStableFunc(all, func(a, b tried) int { return cmp.Compare(b.worth, a.worth) })
@@ -129,31 +127,6 @@ func changes(c *course.Course, p *plan.Plan, t *team.Team, likely *sim.Rehearsal
 	return out
 }
 
-// Each rehearses plans for the course and team of base up to course number n, over all
-// cores, and calls use with each as it is done, from several goroutines. It stops early
-// when ctx ends.
-func Each(ctx context.Context, base *sim.Setup, n int, plans []plan.Plan, use func(i int, r *sim.Rehearsal)) {
-	var wg sync.WaitGroup
-	next := make(chan int)
-	for range min(runtime.GOMAXPROCS(0), len(plans)) {
-		wg.Add(1)
-		go func() {
-			defer wg.Done()
-			for i := range next {
-				use(i, base.WithPlan(&plans[i]).RehearseTo(n))
-			}
-		}()
-	}
-	for i := range plans {
-		if ctx.Err() != nil {
-			break
-		}
-		next <- i
-	}
-	close(next)
-	wg.Wait()
-}
-
 // firstOfEach keeps the first change of each kind of each cue, so that not all advice is
 // the same in a little more and a little less.
 func firstOfEach(all []tried) []tried {
@@ -168,19 +141,4 @@ func firstOfEach(all []tried) []tried {
 		seen[w] = true
 		return again
 	})
-}
-
-// Worth is the logarithm of the chance that every leg of a likely run is clean, no leg
-// counting for less than one in a thousand, and less where handler and dog meet.
-func Worth(r *sim.Rehearsal) float64 {
-	sum := 0.0
-	for i := range r.Legs {
-		sum += math.Log(max(r.Legs[i].Clean, 0.001))
-		for _, f := range r.Legs[i].Faults {
-			if f.Kind == sim.Collision {
-				sum -= f.Chance
-			}
-		}
-	}
-	return sum
 }

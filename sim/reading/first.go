@@ -3,40 +3,29 @@ package reading
 import (
 	"math"
 
-	"cuewalk/course"
 	"cuewalk/course/geom"
 	"cuewalk/plan"
-	"cuewalk/plan/team"
 )
+
+// SwapCost is what a change of sides is worth in metres of outside running (C).
+const SwapCost = 1.2
 
 // How the first plan places the handler (C).
 const (
 	besideLine = 2.2 // metres from the dog's line
 	halfway    = 0.5 // along the leg; earlier and later stands went worse in rehearsals of three courses
-	swapCost   = 1.2 // what a change of sides is worth in metres of outside running
 	leastTurn  = 25  // degrees from which a leg has an inside
 	sideSteps  = 8   // places tried for a stand
 )
 
-// FirstPlan returns a plan to start from: one cue for each leg, given a stride
-// before the dog takes the obstacle the leg comes from, with the handler beside
-// the dog's best line, on the inside of its turns as far as that needs no needless
-// change of sides, and then bettered in rehearsals as far as some hundred of them go. It
-// is a beginning to be altered, not advice.
-func FirstPlan(c *course.Course, t *team.Team) *plan.Plan {
-	return Read(c, t, nil).FirstPlan()
-}
-
-// FirstPlan is the same for a course that has been read.
-func (r *Reading) FirstPlan() *plan.Plan { return r.tried(r.untried()) }
-
-// untried returns the first plan as it is before any rehearsal.
-func (r *Reading) untried() *plan.Plan {
+// Draft returns a plan to start from: one cue for each leg, given a stride before the dog
+// takes the obstacle the leg comes from, with the handler beside the dog's best line on the
+// side given for each leg. It is a beginning to be tried out, not advice.
+func (r *Reading) Draft(sides []Side) *plan.Plan {
 	p := &plan.Plan{Name: "A first plan", For: r.Course.Name, LeadOut: r.Course.Start}
 	if len(r.Legs) == 0 {
 		return p
 	}
-	sides := r.handlerSides()
 	s := stander{r: r, at: r.Course.Start}
 	for i := range r.Course.Obstacles {
 		s.walls = append(s.walls, r.Course.Obstacles[i].Footprint()...)
@@ -50,7 +39,7 @@ func (r *Reading) untried() *plan.Plan {
 		} else {
 			cue.Stand = s.stand(halfway, i, sides[i])
 		}
-		if a := armFor(sides[i]); a != arm {
+		if a := ArmFor(sides[i]); a != arm {
 			cue.Arm, arm = a, a
 		}
 		p.Cues = append(p.Cues, cue)
@@ -58,8 +47,8 @@ func (r *Reading) untried() *plan.Plan {
 	return p
 }
 
-// armFor returns the arm on which the dog works for a handler on that side of its line.
-func armFor(s Side) plan.Arm {
+// ArmFor returns the arm on which the dog works for a handler on that side of its line.
+func ArmFor(s Side) plan.Arm {
 	if s == Right {
 		return plan.LeftArm
 	}
@@ -78,8 +67,12 @@ func (r *Reading) moment(i int) plan.Moment {
 	return plan.Moment{Number: i, Event: before, Strides: -1}
 }
 
-// handlerSides chooses a side for each leg: the inside of its turn, with a price on changes.
-func (r *Reading) handlerSides() []Side {
+// Sides chooses a side for each leg: the inside of its turn, with a price of swap metres on
+// each change. Where shunned is not nil, its side of a leg costs more by shun metres.
+func (r *Reading) Sides(swap float64, shunned []Side, shun float64) []Side {
+	if len(r.Legs) == 0 {
+		return nil
+	}
 	both := [2]Side{Left, Right}
 	cost := make([][2]float64, len(r.Legs))
 	from := make([][2]int, len(r.Legs))
@@ -90,14 +83,17 @@ func (r *Reading) handlerSides() []Side {
 			if within(turn, leastTurn, 720) && side(turn, 0) != s {
 				own = min(3, float64(turn.Abs())*besideLine)
 			}
+			if shunned != nil && shunned[i] == s {
+				own += shun
+			}
 			cost[i][k] = own
 			if i == 0 {
 				continue
 			}
 			from[i][k] = k
-			if o := 1 - k; cost[i-1][o]+swapCost < cost[i-1][k] {
+			if o := 1 - k; cost[i-1][o]+swap < cost[i-1][k] {
 				from[i][k] = o
-				own += swapCost
+				own += swap
 			}
 			cost[i][k] = own + cost[i-1][from[i][k]]
 		}
