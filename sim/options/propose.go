@@ -42,6 +42,7 @@ const (
 // found, where not nil, is called with what there is so far: first with a plan that can be
 // run though it was not searched for, then with each one done. The same reading and seed
 // give the same plans on any number of cores. When ctx ends it returns the best so far.
+// Every one can be run: no stand is missed by more than score.LateAllowed on its likely run.
 func Propose(ctx context.Context, r *reading.Reading, seed uint64, found func([]Proposal)) []Proposal {
 	if len(r.Legs) == 0 {
 		return nil
@@ -72,10 +73,10 @@ func Propose(ctx context.Context, r *reading.Reading, seed uint64, found func([]
 			break
 		}
 		one, ok := p.searched(ctx, *draft)
-		if !ok {
+		if !ok || one.Late > score.LateAllowed {
 			continue
 		}
-		if i == 0 || len(all) == 1 && all[0].Result.Worlds == firstRuns {
+		if len(all) == 1 && all[0].Result.Worlds == firstRuns {
 			all = nil // the search's takes the place of the first
 		}
 		all = ranked(append(all, one))
@@ -133,8 +134,8 @@ func (p *proposer) worked(ctx context.Context, draft plan.Plan) (plan.Plan, []bo
 	at, _ := Reachable(p.base, draft)
 	t := newTuner(p.base, at, p.seed, mostTries)
 	t.tune(ctx)
-	at, moved := Reachable(p.base, t.plan)
-	return crossed(ctx, p.base, at), moved
+	at, _ = Reachable(p.base, t.plan)
+	return Reachable(p.base, crossed(ctx, p.base, at))
 }
 
 // judged runs a plan on luck that no search sees.

@@ -272,7 +272,7 @@ func TestRulesAndTimes(t *testing.T) {
 func TestEmptyCourse(t *testing.T) {
 	r := Read(&course.Course{Ring: geom.Point{X: 20, Y: 20}}, large(t), nil)
 	assert.Empty(t, r.Legs)
-	assert.Empty(t, r.FirstPlan().Cues)
+	assert.Empty(t, r.Draft(r.Sides(SwapCost, nil, 0)).Cues)
 }
 
 // Nothing is NaN and time goes on, whatever kinds of obstacle stand on the course.
@@ -387,7 +387,7 @@ func TestAnyCourse(t *testing.T) {
 			require.False(t, math.IsNaN(trap.Pull))
 			require.LessOrEqual(t, trap.Pull, 1+1e-9)
 		}
-		assert.Empty(t, r.untried().Validate(c, large(t)))
+		assert.Empty(t, r.Draft(r.Sides(SwapCost, nil, 0)).Validate(c, large(t)))
 	})
 }
 

@@ -45,7 +45,7 @@ func rootCommand() *cobra.Command {
 	root.SuggestionsMinimumDistance = 2
 	root.CompletionOptions.HiddenDefaultCmd = false
 	o.flags(root)
-	root.AddCommand(reportCommand(), compareCommand(), sheetCommand(), newReadCommand(), rehearseCommand(), checkCommand(), demoCommand())
+	root.AddCommand(reportCommand(), compareCommand(), improveCommand(), proposeCommand(), sheetCommand(), newReadCommand(), rehearseCommand(), checkCommand(), demoCommand())
 	strictCompletion(root)
 	return root
 }

@@ -11,6 +11,7 @@ import (
 	"cuewalk/plan/team"
 	"cuewalk/sim"
 	"cuewalk/sim/advice"
+	"cuewalk/sim/options"
 	"cuewalk/sim/reading"
 )
 
@@ -70,7 +71,7 @@ func (c *Config) fill() {
 		c.Reading = reading.Read
 	}
 	if c.First == nil {
-		c.First = reading.FirstPlan
+		c.First = options.First
 	}
 	if c.Advise == nil {
 		c.Advise = advice.ForLeg
