@@ -57,33 +57,47 @@ const joint = 1.5
 // worthMixing is how much more often a mix must be clean than the best plan (C).
 const worthMixing = 0.02
 
-// mix looks for a mix that does better than every plan alone.
+// mix looks for a mix that does better than every plan alone: with the cues for the leg
+// where one goes over into another from the one, or from the other.
 func (a *Against) mix(ctx context.Context, base *sim.Setup, seed uint64) error {
 	parts := search.Mix(a.shares(), a.joins)
 	if len(parts) == 1 {
 		return nil
 	}
-	c, t := base.Course, a.Team
-	mixed := *a.Plans[parts[0].Option]
-	for _, part := range parts[1:] {
-		mixed = search.Splice(c, t, &mixed, a.Plans[part.Option], part.First-1)
-	}
-	mixed.Name, mixed.File = "Mix", ""
-	if len(mixed.Check(c, t)) > 0 {
-		return nil
-	}
-	r, err := compare.Plans(ctx, []*sim.Setup{base.WithPlan(&mixed)}, seed, a.Result.Worlds, nil)
-	if err != nil {
-		return err
-	}
-	m := &Mix{Plan: mixed, Parts: parts, Clean: r.Options[0].Clean}
-	for i := range a.Result.Options {
-		if float64(m.Clean)/float64(r.Worlds) < a.Result.Options[i].Share()+worthMixing {
-			return nil
+	for sooner := range 2 {
+		mixed := a.spliced(base, parts, sooner)
+		if len(mixed.Check(base.Course, a.Team)) > 0 {
+			continue
+		}
+		r, err := compare.Plans(ctx, []*sim.Setup{base.WithPlan(&mixed)}, seed, a.Result.Worlds, nil)
+		if err != nil {
+			return err
+		}
+		if clean := r.Options[0].Clean; a.betters(clean, r.Worlds) && (a.Mix == nil || clean > a.Mix.Clean) {
+			a.Mix = &Mix{Plan: mixed, Parts: parts, Clean: clean}
 		}
 	}
-	a.Mix = m
 	return nil
+}
+
+// spliced joins the parts, each from so many numbers sooner on.
+func (a *Against) spliced(base *sim.Setup, parts []search.Part, sooner int) plan.Plan {
+	mixed := *a.Plans[parts[0].Option]
+	for _, part := range parts[1:] {
+		mixed = search.Splice(base.Course, a.Team, &mixed, a.Plans[part.Option], max(1, part.First-1-sooner))
+	}
+	mixed.Name, mixed.File = "Mix", ""
+	return mixed
+}
+
+// betters reports whether a mix that was clean in so many of the worlds is worth its while.
+func (a *Against) betters(clean, worlds int) bool {
+	for i := range a.Result.Options {
+		if float64(clean)/float64(worlds) < a.Result.Options[i].Share()+worthMixing {
+			return false
+		}
+	}
+	return true
 }
 
 // shares returns by plan and leg how often the leg was clean.

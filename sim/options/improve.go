@@ -22,62 +22,42 @@ type Improved struct {
 	Late          float64         // seconds by which the handler misses the stand he misses by most
 }
 
-// Change is one step from the plan to the better one.
+// Change is a stretch of cues in which the better plan differs.
 type Change struct {
-	From, To plan.Plan
-	Reach    bool    // stands that could not be reached were moved to where he can be
-	Cues     []int   // indexes in To of the cues that are new or different; none where one was left out
-	Gain     float64 // by how much more often the run is clean than without this step and those after it
+	From, To plan.Plan // the better plan without this change, and with it
+	Reach    bool      // without it he cannot be at his stands in time
+	Cues     []int     // indexes in To of the cues that are new or different; none where cues were left out
+	Gain     float64   // by how much more often the run is clean with it
 }
 
 // Improve betters a checked plan by changes of up to three neighbouring cues. What cannot
 // be reached is made reachable first. Each change has to be worth it in the search; their
-// gains and the figures at the end come from other luck. The same plan and seed give the
-// same answer on any number of cores. When ctx ends it returns the best so far.
+// gains and the figures at the end come from other luck. What is not worth its while is
+// taken back: the plan stays as near to what it was as the gain allows. The same plan and
+// seed give the same answer on any number of cores. When ctx ends it returns the best so far.
 func Improve(ctx context.Context, c *course.Course, p *plan.Plan, t *team.Team, seed uint64, first score.Priority) (*Improved, error) {
 	base := sim.New(c, p, t)
-	at, moved := Reachable(base, *p)
+	at, _ := Reachable(base, *p)
 	tune := newTuner(base, at, seed, mostTries)
 	tune.worth = first
 	tune.tune(ctx)
-	end, again := Reachable(base, tune.plan)
+	end, _ := Reachable(base, tune.plan)
+	if first == score.Cleaner {
+		end = pruned(ctx, base, *p, end, seed)
+	}
 	im := &Improved{Before: base}
-	from := *p
-	if slices.Contains(moved, true) {
-		im.step(from, at, true)
-		from = at
-	}
-	for _, s := range tune.gains {
-		im.step(from, s.Plan, false)
-		from = s.Plan
-	}
-	if slices.Contains(again, true) {
-		im.step(from, end, true)
+	for _, s := range stretches(p.Cues, end.Cues) {
+		change := Change{From: s.without(&end, p), To: end}
+		for k := s.c; k < s.d; k++ {
+			change.Cues = append(change.Cues, k)
+		}
+		change.Reach = latest(base.WithPlan(&change.From).Rehearse()) > score.LateAllowed
+		im.Changes = append(im.Changes, change)
 	}
 	return im, im.judge(context.WithoutCancel(ctx), end, seed)
 }
 
-func (im *Improved) step(from, to plan.Plan, reach bool) {
-	im.Changes = append(im.Changes, Change{From: from, To: to, Reach: reach, Cues: touched(&from, &to)})
-}
-
-// touched returns the indexes in to of the cues that from does not have.
-func touched(from, to *plan.Plan) []int {
-	had := map[plan.Cue]bool{}
-	for _, k := range from.Cues {
-		k.Line = 0
-		had[k] = true
-	}
-	var out []int
-	for i, k := range to.Cues {
-		if k.Line = 0; !had[k] {
-			out = append(out, i)
-		}
-	}
-	return out
-}
-
-// judge counts all steps on luck that the search never saw, and puts the changes in order.
+// judge counts all changes on luck that the search never saw, and puts them in order.
 func (im *Improved) judge(ctx context.Context, end plan.Plan, seed uint64) error {
 	im.After = im.Before.WithPlan(&end)
 	unseen := compare.Luck(seed, fresh)
@@ -85,14 +65,14 @@ func (im *Improved) judge(ctx context.Context, end plan.Plan, seed uint64) error
 	if im.Against, err = compare.Plans(ctx, []*sim.Setup{im.Before, im.After}, unseen, 2000, nil); err != nil {
 		return err
 	}
-	was, err := share(ctx, im.Before, unseen, finalRuns)
+	is, err := share(ctx, im.After, unseen, finalRuns)
 	for i := range im.Changes {
 		if err != nil {
 			return err
 		}
-		var is float64
-		is, err = share(ctx, im.Before.WithPlan(&im.Changes[i].To), unseen, finalRuns)
-		im.Changes[i].Gain, was = is-was, is
+		var was float64
+		was, err = share(ctx, im.Before.WithPlan(&im.Changes[i].From), unseen, finalRuns)
+		im.Changes[i].Gain = is - was
 	}
 	if err != nil {
 		return err

@@ -171,25 +171,23 @@ func TestImprove(t *testing.T) {
 	t.Logf("clean %.2f, then %.2f", im.Against.Options[0].Share(), im.Against.Options[1].Share())
 }
 
-// Two plans, each spoilt in another place by the wrong arm, mix to one that is spoilt in
+// Two plans, each spoilt in another place by calling the dog off, mix to one that is spoilt in
 // neither.
 func TestMix(t *testing.T) {
 	c, tm := setting(t)
 	good := First(c, tm)
-	acts := good.Resolve(c, tm)
 	spoil := func(k int) *plan.Plan {
 		cue := good.Cues[k]
-		cue.Arm, cue.Cross = acts[k+1].Arm.Other(), plan.NoCross
+		cue.Shoulders, cue.Signal = plan.Shoulders{Facing: plan.FaceDog}, plan.Pull
 		p := good.WithCue(k, cue)
-		if k+1 < len(p.Cues) {
-			next := p.Cues[k+1]
-			next.Arm, next.Cross = acts[k+2].Arm, plan.NoCross
+		if next := p.Cues[k+1]; next.Shoulders.Facing == plan.SameFacing {
+			next.Shoulders.Facing = plan.FaceNext
 			p = p.WithCue(k+1, next)
 		}
 		require.Empty(t, p.Check(c, tm))
 		return &p
 	}
-	a, b := spoil(2), spoil(len(good.Cues)-1)
+	a, b := spoil(1), spoil(4)
 	x, err := Compare(context.Background(), c, tm, []*plan.Plan{a, b}, 1, 400)
 	require.NoError(t, err)
 	require.NotNil(t, x.Mix)
@@ -210,5 +208,23 @@ func TestWhere(t *testing.T) {
 		"at 6":            {Number: 6, Event: plan.Landing},
 	} {
 		assert.Equal(t, want, Where(m, 6))
+	}
+}
+
+func TestStretches(t *testing.T) {
+	cue := func(n int) plan.Cue { return plan.Cue{When: plan.Moment{Number: n, Event: plan.TakeOff}} }
+	cues := func(ns ...int) (out []plan.Cue) {
+		for _, n := range ns {
+			out = append(out, cue(n))
+		}
+		return out
+	}
+	before := plan.Plan{Cues: cues(1, 2, 3, 5, 6)}
+	after := plan.Plan{Cues: cues(1, 12, 3, 4, 5)}
+	got := stretches(before.Cues, after.Cues)
+	assert.Equal(t, []stretch{{1, 2, 1, 2}, {3, 3, 3, 4}, {4, 5, 5, 5}}, got)
+	assert.Empty(t, stretches(before.Cues, before.Cues))
+	for i, want := range [][]plan.Cue{cues(1, 2, 3, 4, 5), cues(1, 12, 3, 5), cues(1, 12, 3, 4, 5, 6)} {
+		assert.Equal(t, want, got[i].without(&after, &before).Cues)
 	}
 }

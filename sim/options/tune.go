@@ -31,7 +31,6 @@ type tuner struct {
 	plan   plan.Plan
 	left   int            // legs that may still be rehearsed
 	flaws  int            // faults of the plan it began with: no change may add one
-	gains  []search.Step  // the changes that were kept
 	line   []geom.Pose    // the dog's line
 	worth  score.Priority // what a better plan is
 	chosen func(n int) []group
@@ -123,7 +122,6 @@ func (t *tuner) leg(ctx context.Context, n int) bool {
 	if len(steps) == 0 {
 		return false
 	}
-	t.gains = append(t.gains, steps...)
 	t.plan = steps[len(steps)-1].Plan
 	return true
 }
