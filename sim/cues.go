@@ -1,6 +1,10 @@
 package sim
 
-import "cuewalk/plan"
+import (
+	"math"
+
+	"cuewalk/plan"
+)
 
 // cues works out what became of every action on the likely run.
 func (r *Rehearsal) cues() {
@@ -23,9 +27,8 @@ func (r *Rehearsal) given(c *CueTiming, i int) {
 	a := &s.Actions[c.Action]
 	c.Sample, c.Given, c.Where = i, at.Time, at.Hand.At
 	if a.HasStand {
-		if off := at.Hand.At.Dist(a.Stand); off > 0.4 {
-			c.Off = off
-			c.Late = off / s.Team.Handler.Speed
+		if off := at.Hand.At.Dist(a.Stand); off > there {
+			c.Off, c.Late, c.Short = off, r.arrives(c, i), r.short(c)
 		}
 	}
 	n := min(c.Obstacle, len(r.Legs))
@@ -37,6 +40,38 @@ func (r *Rehearsal) given(c *CueTiming, i int) {
 		took -= r.Legs[n-1].Flight
 	}
 	c.ReadInTime = c.Given+s.Team.Dog.Latency <= took+1e-9
+}
+
+// there is how near a stand he is at it, metres: about a stride of his.
+const there = 0.4
+
+// arrives returns how many seconds after sample i the handler is at the stand of the cue, as
+// he runs; where he goes on to another before, what he lacks when he is nearest is reckoned
+// at his top speed.
+func (r *Rehearsal) arrives(c *CueTiming, i int) float64 {
+	stand, top := r.Setup.Actions[c.Action].Stand, r.Setup.Team.Handler.Speed
+	best := math.Inf(1)
+	for _, x := range r.Trace.Samples[i:] {
+		off := x.Hand.At.Dist(stand)
+		if best = min(best, x.Time-c.Given+max(0, off-there)/top); off <= there {
+			break
+		}
+	}
+	return best
+}
+
+// short returns how many seconds he lacks to be at the stand of the cue in time, had he set
+// off at the stand before at once and at top speed; 0 where that is enough.
+func (r *Rehearsal) short(c *CueTiming) float64 {
+	from, since := r.Setup.Actions[0].Stand, 0.0
+	for k := c.Action - 1; k >= 0; k-- {
+		if r.Setup.Actions[k].HasStand && r.Cues[k].Sample >= 0 {
+			from, since = r.Cues[k].Where, r.Cues[k].Given
+			break
+		}
+	}
+	way := from.Dist(r.Setup.Actions[c.Action].Stand) - there
+	return max(0, way/r.Setup.Team.Handler.Speed-(c.Given-since))
 }
 
 // readBefore returns the course number whose take-off or entry a cue given at m is

@@ -79,7 +79,8 @@ type CueTiming struct {
 	Action     int     // index in Setup.Actions
 	Sample     int     // sample at which it was given; -1 if its moment never came
 	Given      float64 // seconds since release
-	Late       float64 // seconds until he reached the stand after the moment had come; 0 if he was there
+	Late       float64 // seconds after the moment at which he is at the stand, as he runs; 0 if he was there
+	Short      float64 // seconds by which he could not be there however early he set off from the cue before; 0 if he could
 	Off        float64 // metres from the stand when the moment came
 	Where      geom.Point
 	Obstacle   int  // course number whose take-off or entry it had to be read before

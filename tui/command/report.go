@@ -15,6 +15,9 @@ import (
 // mostRuns is how many seeded runs may be asked for.
 const mostRuns = 1_000_000
 
+// mostSubsteps is the finest division of a step that may be asked for.
+const mostSubsteps = 16
+
 // luck is the flags for the seeded runs.
 type luck struct {
 	runs int
@@ -37,6 +40,7 @@ func (l luck) check() error {
 func reportCommand() *cobra.Command {
 	var l luck
 	var asJSON, quick bool
+	var substeps int
 	cmd := &cobra.Command{
 		Use:   "report COURSE PLAN [TEAM]",
 		Short: "Say where a plan is likely to go wrong, and why",
@@ -55,6 +59,12 @@ a team it takes a large dog and an average handler.`,
 			setup, err := setupOf(paths)
 			if err != nil {
 				return err
+			}
+			if substeps < 1 || substeps > mostSubsteps {
+				return fmt.Errorf("--substeps %d is out of range; give 1 to %d", substeps, mostSubsteps)
+			}
+			if substeps > 1 {
+				setup = setup.Finer(float64(substeps))
 			}
 			r, err := l.rehearse(cmd, setup)
 			if err != nil {
@@ -77,6 +87,7 @@ a team it takes a large dog and an average handler.`,
 	}
 	l.flags(cmd)
 	cmd.Flags().BoolVar(&asJSON, "json", false, "write JSON for other programs (keys: see README)")
+	cmd.Flags().IntVar(&substeps, "substeps", 1, "divide every step of the simulation by so many, to see that the figures do not hang on it")
 	cmd.Flags().BoolVar(&quick, "quick", false, "leave out what would help and the slack of the cues, which take a second or two")
 	return cmd
 }

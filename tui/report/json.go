@@ -58,6 +58,7 @@ type Leg struct {
 type Fault struct {
 	Kind     string   `json:"kind"`
 	Obstacle *string  `json:"obstacle"`
+	Taken    *string  `json:"taken"` // forward or reverse, as in the order; null where nothing was taken
 	Chance   *float64 `json:"chance"`
 	Bearing  *float64 `json:"bearing_deg"`
 	Range    *float64 `json:"range_m"`
@@ -76,6 +77,7 @@ type Cue struct {
 	When      string   `json:"when"`
 	Given     *float64 `json:"given_s"`
 	Late      *float64 `json:"late_s"`
+	Short     *float64 `json:"short_s"` // above 0: it cannot be reached
 	Read      *bool    `json:"read_before_takeoff"`
 	Manoeuvre string   `json:"manoeuvre"`
 	Early     *float64 `json:"slack_early_s"` // null where slack was not looked for, or the cue has none of the kind
@@ -167,6 +169,13 @@ func shapeFault(r *sim.Rehearsal, l *sim.Leg, f *sim.Fault) Fault {
 	if obstacles := r.Setup.Course.Obstacles; f.Obstacle >= 0 && f.Obstacle < len(obstacles) {
 		out.Obstacle = &obstacles[f.Obstacle].ID
 	}
+	if f.Entry >= 0 && (f.Kind == sim.OffCourse || f.Kind == sim.WrongSide) {
+		taken := "forward"
+		if r.Setup.Entries[f.Entry].Reverse {
+			taken = "reverse"
+		}
+		out.Taken = &taken
+	}
 	if f.Entry >= 0 && words.Located(*f) {
 		out.Range = number(f.Range, 3)
 		if !f.Stray || f.Kind != sim.Refusal {
@@ -186,7 +195,7 @@ func shapeCue(r *sim.Rehearsal, t *sim.CueTiming, room *slack.Slack) Cue {
 	if t.Sample < 0 {
 		return out
 	}
-	out.Given, out.Late = number(t.Given, 3), number(t.Late, 3)
+	out.Given, out.Late, out.Short = number(t.Given, 3), number(t.Late, 3), number(t.Short, 3)
 	if t.Obstacle > 0 {
 		out.Read = &t.ReadInTime
 	}

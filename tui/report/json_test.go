@@ -33,10 +33,10 @@ var promised = map[string][]string{
 		"time_s_p90", "legs", "cues", "helps", "tightest_cue"},
 	"helps":       {"leg", "cue", "change", "leg_gain", "gain"},
 	"legs":        {"leg", "from", "to", "clean", "faults", "speed_ms", "stride_m", "takeoff_m", "landing_m", "radius_m", "time_s", "hidden", "cues"},
-	"legs.cues":   {"when", "given_s", "late_s", "read_before_takeoff", "manoeuvre", "slack_early_s", "slack_late_s", "slack_m", "slack_way"},
-	"legs.faults": {"kind", "obstacle", "chance", "bearing_deg", "range_m", "in_view_s", "why"},
+	"legs.cues":   {"when", "given_s", "late_s", "short_s", "read_before_takeoff", "manoeuvre", "slack_early_s", "slack_late_s", "slack_m", "slack_way"},
+	"legs.faults": {"kind", "obstacle", "taken", "chance", "bearing_deg", "range_m", "in_view_s", "why"},
 	"legs.hidden": {"obstacle", "seconds"},
-	"cues":        {"when", "given_s", "late_s", "read_before_takeoff", "manoeuvre", "slack_early_s", "slack_late_s", "slack_m", "slack_way"},
+	"cues":        {"when", "given_s", "late_s", "short_s", "read_before_takeoff", "manoeuvre", "slack_early_s", "slack_late_s", "slack_m", "slack_way"},
 }
 
 // keys notes the keys of every object in v by the place it is at.

@@ -94,14 +94,17 @@ func Timing(r *sim.Rehearsal, c sim.CueTiming) string {
 	return s
 }
 
-// Lateness says whether the handler was where he wanted to be: "on time", or "0.4 s late,
-// 1.2 m short of the stand".
+// Lateness says whether the handler was where he wanted to be: "on time", "0.4 s late, 1.2 m
+// short of the stand", or "cannot be reached: 0.8 s short at a run".
 func Lateness(r *sim.Rehearsal, c sim.CueTiming) string {
 	if c.Sample < 0 {
 		return "never given"
 	}
 	if c.Late < 0.05 {
 		return "on time"
+	}
+	if c.Short >= 0.05 {
+		return "cannot be reached: " + Seconds(c.Short) + " short at a run"
 	}
 	return Seconds(c.Late) + " late, " + Length(r.Setup.Course.Units, c.Off) + " short of the stand"
 }
