@@ -104,7 +104,7 @@ func (t *tuner) worst(ctx context.Context) []int {
 // leg betters the leg to number n and reports whether a change was kept.
 func (t *tuner) leg(ctx context.Context, n int) bool {
 	to := min(n+1, len(t.base.Course.Order))
-	quick, sure := score.Rough(t.base, to, t.worth), score.Sure(t.base, to, t.seed, runsEach, t.worth)
+	quick, sure := score.Rough(t.base, to, t.worth), score.Sure(t.base, len(t.base.Course.Order), t.seed, runsEach, t.worth)
 	climb := search.Climb{
 		Moves: func(*plan.Plan) []group { return t.chosen(n) },
 		Fits:  func(p *plan.Plan) bool { return len(p.Check(t.base.Course, t.base.Team)) <= t.flaws },
@@ -136,7 +136,7 @@ func (t *tuner) groups(n int) []group {
 			}
 		}
 	}
-	return append(out, t.fresh(n))
+	return append(out, t.fresh(n), t.pairs(n))
 }
 
 // changes lists what is tried on cue k, and on those behind it together with it.
@@ -198,6 +198,39 @@ func (t *tuner) fresh(n int) group {
 					stand := geom.Pose{At: body.At, Heading: body.Heading}.Beside(apart)
 					plans = append(plans, d.More(plan.Moment{Number: n - 1, Event: after, Strides: strides}, stand, n)...)
 				}
+			}
+		}
+		return plans
+	}
+}
+
+// pairs tries, where the leg to number n goes badly, one cue more beside the obstacle
+// together with another way of what comes before it: what a jump from its far side and a
+// threadle ask for.
+func (t *tuner) pairs(n int) group {
+	return func(p *plan.Plan) []plan.Plan {
+		if t.left <= 0 || n < 2 {
+			return nil
+		}
+		c := t.base.Course
+		likely := t.base.WithPlan(p).RehearseTo(n)
+		if likely.Legs[n-1].Clean >= poor {
+			return nil
+		}
+		e := c.Entry(n)
+		at := geom.Pose{At: e.At, Heading: e.Heading}
+		_, after := plan.EventsOf(c.Obstacles[c.Order[n-2].Obstacle].Kind)
+		k := len(p.Cues) - 1
+		for k > 0 && (LeadsTo(p.Cues[k].When) != n || p.Cues[k].When.Event.After()) {
+			k--
+		}
+		var plans []plan.Plan
+		d := search.NewDraft(c, p, t.base.Team)
+		for _, strides := range []float64{0.5, 1.5} {
+			when := plan.Moment{Number: n - 1, Event: after, Strides: strides}
+			for _, place := range []geom.Point{{X: 2}, {X: -2}, {X: 2, Y: -2.5}, {X: -2, Y: -2.5}, {X: 3, Y: 1.5}, {X: -3, Y: 1.5}} {
+				stand := at.Ahead(place.Y).Add(at.Beside(place.X).Sub(at.At))
+				plans = append(plans, d.Pairs(k, when, stand, n)...)
 			}
 		}
 		return plans

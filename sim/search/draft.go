@@ -14,21 +14,24 @@ import (
 // to stay from before the change, the next cue says. They are not checked.
 type Draft struct {
 	course *course.Course
+	team   *team.Team
 	plan   *plan.Plan
 	acts   []plan.Action // of the plan; cue k is action k + 1
 }
 
 // NewDraft returns the draft of a checked plan.
 func NewDraft(c *course.Course, p *plan.Plan, t *team.Team) Draft {
-	return Draft{c, p, p.Resolve(c, t)}
+	return Draft{c, t, p, p.Resolve(c, t)}
 }
 
 // Ways to handle a leg, in what the handler shows and says (common practice, no source).
 var (
-	DrawsIn = plan.Cue{Signal: plan.Pull, Word: "come", Shoulders: plan.Shoulders{Facing: plan.FaceDog}, Pace: plan.Walk}
-	Opens   = plan.Cue{Shoulders: plan.Shoulders{Facing: plan.FaceNumber}}
-	ways    = []plan.Cue{
-		DrawsIn, Opens,
+	DrawsIn  = plan.Cue{Signal: plan.Pull, Word: "come", Shoulders: plan.Shoulders{Facing: plan.FaceDog}, Pace: plan.Walk}
+	Opens    = plan.Cue{Shoulders: plan.Shoulders{Facing: plan.FaceNumber}}
+	SendsOut = plan.Cue{Signal: plan.Push, Word: "out"}
+	Turns    = plan.Cue{Word: "turn", Pace: plan.Walk}
+	ways     = []plan.Cue{
+		DrawsIn, Opens, SendsOut, Turns,
 		{Shoulders: plan.Shoulders{Facing: plan.FaceNumber}, Signal: plan.Push, Word: "out"},
 		{Signal: plan.Pull, Word: "come"},
 		{Shoulders: plan.Shoulders{Facing: plan.FaceWay}},
@@ -40,11 +43,15 @@ var (
 )
 
 // Ways returns the plan with cue k showing and saying something else on the way to
-// number n.
+// number n, the name of its obstacle among it.
 func (d Draft) Ways(k, n int) []plan.Plan {
 	var out []plan.Plan
 	for _, w := range ways {
 		out = append(out, d.Showing(k, n, w))
+	}
+	if n <= len(d.course.Order) {
+		name := d.course.Obstacles[d.course.Order[n-1].Obstacle].Kind.String()
+		out = append(out, d.Showing(k, n, plan.Cue{Word: name}))
 	}
 	return out
 }

@@ -99,16 +99,52 @@ func (d Draft) Fewer(k int) []plan.Plan {
 }
 
 // More returns the plan with one cue more, at the moment and with the stand given: the dog
-// drawn in, or shown the obstacle with number n.
+// drawn in, or shown the obstacle with number n. It lasts until the next cue.
 func (d Draft) More(when plan.Moment, stand geom.Point, n int) []plan.Plan {
 	var out []plan.Plan
 	for _, w := range []plan.Cue{DrawsIn, Opens, {}} {
-		w.When, w.Stand, w.HasStand = when, d.course.Units.Tenths(stand), true
-		if w.Shoulders.Facing == plan.FaceNumber {
-			w.Shoulders.Number = n
-		}
-		p, _ := d.plan.Insert(w)
+		p, _ := d.Inserted(d.facing(w, when, stand, n))
 		out = append(out, p)
 	}
 	return out
+}
+
+// Pairs returns the plan with cue k and one cue more behind it, at the moment and with the
+// stand given, that together take the dog to the far side of number n: sent out and kept out,
+// or drawn past and opened out again (common practice, no source). With k negative only the
+// one cue more.
+func (d Draft) Pairs(k int, when plan.Moment, stand geom.Point, n int) []plan.Plan {
+	var out []plan.Plan
+	for _, w := range [][2]plan.Cue{{SendsOut, SendsOut}, {DrawsIn, Opens}, {DrawsIn, SendsOut}, {Turns, {Pace: plan.Run}}} {
+		e := d
+		if k >= 0 {
+			p := d.Showing(k, n, w[0])
+			e.plan, e.acts = &p, p.Resolve(d.course, d.team)
+		}
+		p, at := e.Inserted(d.facing(w[1], when, stand, n))
+		out = append(out, p)
+		if k >= 0 {
+			out = append(out, Crossing(p, at, plan.FrontCross))
+		}
+	}
+	return out
+}
+
+// facing returns the cue given at a moment and stand on the way to number n.
+func (d Draft) facing(cue plan.Cue, when plan.Moment, stand geom.Point, n int) plan.Cue {
+	cue.When, cue.Stand, cue.HasStand = when, d.course.Units.Tenths(stand), true
+	if cue.Shoulders.Facing == plan.FaceNumber {
+		cue.Shoulders.Number = n
+	}
+	return cue
+}
+
+// Inserted returns the plan with one cue more, and the index of that cue. What the cue sets
+// lasts until the next, which says what lasted before.
+func (d Draft) Inserted(cue plan.Cue) (plan.Plan, int) {
+	p, i := d.plan.Insert(cue)
+	if i+1 < len(p.Cues) {
+		p = p.WithCue(i+1, lasting(p.Cues[i+1], p.Resolve(d.course, d.team)[i+1], d.acts[i+1]))
+	}
+	return p, i
 }
