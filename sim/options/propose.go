@@ -82,6 +82,10 @@ func Propose(ctx context.Context, r *reading.Reading, seed uint64, found func([]
 		all = ranked(append(all, one))
 		tell()
 	}
+	if len(all) > 1 && ctx.Err() == nil {
+		all = p.exchanged(ctx, all)
+		tell()
+	}
 	return chosen(all)
 }
 
@@ -94,7 +98,7 @@ func First(c *course.Course, t *team.Team) *plan.Plan {
 		return draft
 	}
 	p.base = sim.New(c, draft, t)
-	better, _ := p.worked(context.Background(), *draft)
+	better, _ := p.worked(context.Background(), *draft, mostTries)
 	better.Name = draft.Name
 	return &better
 }
@@ -125,14 +129,14 @@ func (p *proposer) starts() [][]reading.Side {
 
 // searched betters a draft and counts what became of it.
 func (p *proposer) searched(ctx context.Context, draft plan.Plan) (Proposal, bool) {
-	better, moved := p.worked(ctx, draft)
+	better, moved := p.worked(ctx, draft, mostTries)
 	return p.judged(context.WithoutCancel(ctx), better, moved, finalRuns)
 }
 
-// worked betters a draft: what cannot be reached is made reachable before and after.
-func (p *proposer) worked(ctx context.Context, draft plan.Plan) (plan.Plan, []bool) {
+// worked betters a draft in so many tries: what cannot be reached is made reachable before and after.
+func (p *proposer) worked(ctx context.Context, draft plan.Plan, tries int) (plan.Plan, []bool) {
 	at, _ := Reachable(p.base, draft)
-	t := newTuner(p.base, at, p.seed, mostTries)
+	t := newTuner(p.base, at, p.seed, tries)
 	t.tune(ctx)
 	at, _ = Reachable(p.base, t.plan)
 	return Reachable(p.base, crossed(ctx, p.base, at))

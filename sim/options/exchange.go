@@ -1,0 +1,88 @@
+package options
+
+import (
+	"context"
+	"math"
+
+	"cuewalk/plan"
+	"cuewalk/sim/score"
+	"cuewalk/sim/search"
+)
+
+// worthTaking is by how much more often another plan must be clean on a leg for its handling
+// of that leg to be tried (C).
+const worthTaking = 0.1
+
+// afterTries is how many legs may be rehearsed to better what was put together (C).
+const afterTries = 2000
+
+// exchanged lets each plan take over the handling of its bad legs from the others, as far as
+// that goes well with the rest of it; what was changed is bettered once more and counted
+// again. A plan that is no better for it stays as it was.
+func (p *proposer) exchanged(ctx context.Context, all []Proposal) []Proposal {
+	out := make([]Proposal, len(all))
+	for i := range all {
+		out[i] = all[i]
+		at, ok := p.taking(ctx, &all[i], all)
+		if !ok || ctx.Err() != nil {
+			continue
+		}
+		better, moved := p.worked(ctx, at, afterTries)
+		one, ok := p.judged(context.WithoutCancel(ctx), better, moved, finalRuns)
+		if ok && one.Late <= score.LateAllowed && one.Searched > all[i].Searched {
+			out[i] = one
+		}
+	}
+	return ranked(out)
+}
+
+// taking returns the plan of one with legs of the others in it, and whether there are any.
+func (p *proposer) taking(ctx context.Context, one *Proposal, all []Proposal) (plan.Plan, bool) {
+	numbers := len(one.Likely.Legs)
+	sure := score.Sure(p.base, numbers, p.seed, runsEach, score.Cleaner)
+	at, taken := one.Plan, false
+	worth := sure(ctx, []plan.Plan{at})[0]
+	for n := 1; n <= numbers; n++ {
+		best := math.Inf(-1)
+		var found plan.Plan
+		for j := range all {
+			if all[j].Likely.Legs[n-1].Clean < one.Likely.Legs[n-1].Clean+worthTaking {
+				continue
+			}
+			for _, q := range p.legFrom(&at, &all[j].Plan, n) {
+				if w := sure(ctx, []plan.Plan{q})[0]; w > best {
+					best, found = w, q
+				}
+			}
+		}
+		if best > worth+worthwhile {
+			at, worth, taken = found, best, true
+		}
+	}
+	return at, taken
+}
+
+// legFrom returns one plan with the handling of the leg to number n from another, taken over
+// one and two numbers before it, and left again at that number and the next.
+func (p *proposer) legFrom(one, other *plan.Plan, n int) []plan.Plan {
+	c, t := p.base.Course, p.base.Team
+	var out []plan.Plan
+	for _, from := range []int{n - 1, n - 2} {
+		for _, to := range []int{n, n + 1} {
+			q := *other
+			if from >= 1 {
+				q = search.Splice(c, t, one, other, from)
+			}
+			if len(q.Check(c, t)) > 0 {
+				continue
+			}
+			if to <= len(c.Order) {
+				q = search.Splice(c, t, &q, one, to)
+			}
+			if len(q.Check(c, t)) == 0 {
+				out = append(out, q)
+			}
+		}
+	}
+	return out
+}
