@@ -25,7 +25,7 @@ type Proposal struct {
 	Searched float64        // share of clean runs on the luck it was searched with
 	Late     float64        // seconds by which the handler misses the stand he misses by most
 	Moved    []bool         // by cue: he could not be in time where the leg would have him
-	Slack    *slack.Slack
+	Slack    *slack.Slack   // nil until all are made
 }
 
 // How proposals are made (C).
@@ -86,7 +86,19 @@ func Propose(ctx context.Context, r *reading.Reading, seed uint64, found func([]
 		all = p.exchanged(ctx, all)
 		tell()
 	}
-	return chosen(all)
+	return withRoom(context.WithoutCancel(ctx), chosen(all))
+}
+
+// withRoom works out the slack of what is proposed, and puts it in order by that too.
+func withRoom(ctx context.Context, all []Proposal) []Proposal {
+	var out []Proposal
+	for _, one := range all {
+		var err error
+		if one.Slack, err = slack.Of(ctx, one.Likely); err == nil {
+			out = append(out, one)
+		}
+	}
+	return ranked(out)
 }
 
 // First returns one plan to begin with for a course and team, searched for as proposals are.
@@ -159,8 +171,7 @@ func (p *proposer) judged(ctx context.Context, at plan.Plan, moved []bool, runs 
 	one.Plan.Name = one.Told
 	one.Likely.Setup = p.base.WithPlan(&one.Plan)
 	one.Result = compare.Outcomes([][]sim.Outcome{final.Each}).Options[0]
-	one.Slack, err = slack.Of(ctx, one.Likely)
-	return one, err == nil
+	return one, true
 }
 
 // crossed returns the plan with each mere change of arm written as the cross that the
@@ -201,8 +212,11 @@ func ranked(all []Proposal) []Proposal {
 }
 
 // room sums up how much room the cues of a plan have, seconds, no cue counting for more
-// than half a second either way.
+// than half a second either way; 0 while it is not known.
 func room(s *slack.Slack) float64 {
+	if s == nil {
+		return 0
+	}
 	sum := 0.0
 	for i := range s.Cues {
 		if c := &s.Cues[i]; c.Timed {
