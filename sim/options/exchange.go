@@ -3,6 +3,7 @@ package options
 import (
 	"context"
 	"math"
+	"slices"
 
 	"cuewalk/plan"
 	"cuewalk/sim/score"
@@ -16,13 +17,15 @@ const worthTaking = 0.1
 // afterTries is how many legs may be rehearsed to better what was put together (C).
 const afterTries = 2000
 
-// exchanged lets each plan take over the handling of its bad legs from the others, as far as
-// that goes well with the rest of it; what was changed is bettered once more and counted
-// again. A plan that is no better for it stays as it was.
+// mostExchanging is how many plans are bettered so, best first: it takes time (C).
+const mostExchanging = 3
+
+// exchanged lets the better plans take over the handling of their bad legs from the
+// others, as far as that goes well with the rest; what was changed is bettered once more and
+// counted again. A plan that is no better for it stays as it was.
 func (p *proposer) exchanged(ctx context.Context, all []Proposal) []Proposal {
-	out := make([]Proposal, len(all))
-	for i := range all {
-		out[i] = all[i]
+	out := slices.Clone(all)
+	for i := range min(len(all), mostExchanging) {
 		at, ok := p.taking(ctx, &all[i], all)
 		if !ok || ctx.Err() != nil {
 			continue

@@ -2,6 +2,7 @@ package options
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"cuewalk/plan"
@@ -18,6 +19,11 @@ func Told(r *sim.Rehearsal) string {
 		switch acts[i].Manoeuvre {
 		case plan.Front, plan.Blind, plan.Rear, plan.Threadle, plan.Wrap, plan.Layering:
 			parts = append(parts, acts[i].Manoeuvre.String()+" "+Where(acts[i].When, len(r.Legs)))
+		default:
+			sent := fmt.Sprintf("sent out to %d", min(LeadsTo(acts[i].When), len(r.Legs)))
+			if acts[i].Signal == plan.Push && !slices.Contains(parts, sent) {
+				parts = append(parts, sent)
+			}
 		}
 	}
 	if len(parts) > mostTold {
