@@ -15,19 +15,19 @@ import (
 const worthTaking = 0.1
 
 // afterTries is how many legs may be rehearsed to better what was put together (C).
-const afterTries = 2000
+const afterTries = 3000
 
 // mostExchanging is how many plans are bettered so, best first: it takes time (C).
 const mostExchanging = 3
 
 // exchanged lets the better plans take over the handling of their bad legs from the
-// others, as far as that goes well with the rest; what was changed is bettered once more and
-// counted again. A plan that is no better for it stays as it was.
+// others, as far as that goes well with the rest; what was changed, and the best in any case, is bettered
+// once more and counted again. A plan that is no better for it stays as it was.
 func (p *proposer) exchanged(ctx context.Context, all []Proposal) []Proposal {
 	out := slices.Clone(all)
 	for i := range min(len(all), mostExchanging) {
 		at, ok := p.taking(ctx, &all[i], all)
-		if !ok || ctx.Err() != nil {
+		if !ok && i > 0 || ctx.Err() != nil {
 			continue
 		}
 		better, moved := p.worked(ctx, at, afterTries)
@@ -88,4 +88,39 @@ func (p *proposer) legFrom(one, other *plan.Plan, n int) []plan.Plan {
 		}
 	}
 	return out
+}
+
+// otherCrosses returns a plan made the same way as one but with another kind of cross at one
+// place, the best of these; none where the plan has no cross or he could not be in time.
+func (p *proposer) otherCrosses(ctx context.Context, one *Proposal) []Proposal {
+	sure := score.Sure(p.base, len(one.Likely.Legs), p.seed, runsEach, score.Cleaner)
+	best, worth := plan.Plan{}, math.Inf(-1)
+	var moved []bool
+	for k := range one.Plan.Cues {
+		for _, cross := range []plan.Cross{plan.FrontCross, plan.BlindCross, plan.RearCross} {
+			cue := one.Plan.Cues[k]
+			if cue.Cross == plan.NoCross || cue.Cross == cross {
+				continue
+			}
+			cue.Cross = cross
+			q, by := Reachable(p.base, one.Plan.WithCue(k, cue))
+			if len(q.Check(p.base.Course, p.base.Team)) > 0 || latest(p.base.WithPlan(&q).Rehearse()) > score.LateAllowed {
+				continue
+			}
+			if w := sure(ctx, []plan.Plan{q})[0]; w > worth {
+				best, worth, moved = q, w, by
+			}
+		}
+	}
+	if moved == nil || ctx.Err() != nil {
+		return nil
+	}
+	for k := range moved {
+		moved[k] = moved[k] || one.Moved[k]
+	}
+	other, ok := p.judged(context.WithoutCancel(ctx), best, moved, finalRuns)
+	if !ok {
+		return nil
+	}
+	return []Proposal{other}
 }

@@ -228,3 +228,33 @@ func TestStretches(t *testing.T) {
 		assert.Equal(t, want, got[i].without(&after, &before).Cues)
 	}
 }
+
+// What is left out costs next to nothing.
+func TestPlainer(t *testing.T) {
+	c, tm := setting(t)
+	first := First(c, tm)
+	base := sim.New(c, first, tm)
+	k := len(first.Cues) - 1
+	cue := first.Cues[k]
+	cue.Word = "go"
+	wordy := first.WithCue(k, cue)
+	require.Empty(t, wordy.Check(c, tm))
+	for _, p := range []plan.Plan{*first, wordy} {
+		q := plainer(context.Background(), base, p, 1)
+		assert.Empty(t, q.Check(c, tm))
+		assert.Len(t, q.Cues, len(p.Cues))
+		sure := score.Sure(base, len(c.Order), 1, runsEach, score.Cleaner)
+		worth := sure(context.Background(), []plan.Plan{p, q})
+		assert.GreaterOrEqual(t, worth[1], worth[0]-plainness)
+	}
+}
+
+func TestSimpler(t *testing.T) {
+	p := plan.Plan{Cues: []plan.Cue{{}, {Cross: plan.FrontCross, Word: "come"}, {}, {Cross: plan.RearCross}, {}}}
+	got := simpler(&p, 1)
+	require.Len(t, got, 2)
+	assert.Equal(t, []plan.Cue{{}, {Word: "come"}, {}, {}, {}}, got[0].Cues, "no cross there and none back")
+	assert.Equal(t, []plan.Cue{{}, {Cross: plan.FrontCross}, {}, {Cross: plan.RearCross}, {}}, got[1].Cues)
+	assert.Empty(t, simpler(&p, 0))
+	assert.Empty(t, simpler(&p, 3), "it would leave him on the other side")
+}

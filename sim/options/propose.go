@@ -33,7 +33,9 @@ const (
 	MostProposals = 4
 	finalRuns     = 400
 	firstRuns     = 60
-	tooBad        = 0.25 // a plan that is clean so much more seldom than the best is not proposed beside two others
+	firstTries    = 1500 // legs rehearsed for a plan to begin with: it has to be there soon
+	tooBad        = 0.4  // a plan that is clean in less than this share of the best's clean runs is not proposed beside it
+	tooMuch       = 0.35 // nor one that is clean so much more seldom
 	alike         = 0.03 // plans that differ by less are ordered by their slack
 	fresh         = 1000 // part of the luck that is kept for the final runs
 )
@@ -86,7 +88,11 @@ func Propose(ctx context.Context, r *reading.Reading, seed uint64, found func([]
 		all = p.exchanged(ctx, all)
 		tell()
 	}
-	return withRoom(context.WithoutCancel(ctx), chosen(all))
+	out := chosen(all)
+	if len(out) == 1 && ctx.Err() == nil {
+		out = chosen(append(out, p.otherCrosses(ctx, &out[0])...))
+	}
+	return withRoom(context.WithoutCancel(ctx), out)
 }
 
 // withRoom works out the slack of what is proposed, and puts it in order by that too.
@@ -110,7 +116,7 @@ func First(c *course.Course, t *team.Team) *plan.Plan {
 		return draft
 	}
 	p.base = sim.New(c, draft, t)
-	better, _ := p.worked(context.Background(), *draft, mostTries)
+	better, _ := p.worked(context.Background(), *draft, firstTries)
 	better.Name = draft.Name
 	return &better
 }
@@ -151,7 +157,8 @@ func (p *proposer) worked(ctx context.Context, draft plan.Plan, tries int) (plan
 	t := newTuner(p.base, at, p.seed, tries)
 	t.tune(ctx)
 	at, _ = Reachable(p.base, t.plan)
-	return Reachable(p.base, crossed(ctx, p.base, at))
+	at, moved := Reachable(p.base, crossed(ctx, p.base, at))
+	return plainer(ctx, p.base, at, p.seed), moved
 }
 
 // judged runs a plan on luck that no search sees.
@@ -227,14 +234,14 @@ func room(s *slack.Slack) float64 {
 }
 
 // chosen leaves out plans that are handled like a better one, and those that are much worse
-// than the best where two are left without them.
+// than the best.
 func chosen(all []Proposal) []Proposal {
 	var out []Proposal
 	for _, one := range all {
 		if slices.ContainsFunc(out, func(o Proposal) bool { return sameHandling(&o, &one) }) {
 			continue
 		}
-		if len(out) >= 2 && one.Result.Share() < out[0].Result.Share()-tooBad {
+		if len(out) > 0 && one.Result.Share() < max(tooBad*out[0].Result.Share(), out[0].Result.Share()-tooMuch) {
 			continue
 		}
 		out = append(out, one)
@@ -243,7 +250,7 @@ func chosen(all []Proposal) []Proposal {
 }
 
 // sameHandling reports whether two plans are told alike, or run on the same side on all legs
-// but one at most.
+// but one at most with the same crosses.
 func sameHandling(a, b *Proposal) bool {
 	if a.Told == b.Told {
 		return true
@@ -254,5 +261,16 @@ func sameHandling(a, b *Proposal) bool {
 			n++
 		}
 	}
-	return n <= 1
+	return n <= 1 && slices.Equal(crosses(&a.Plan), crosses(&b.Plan))
+}
+
+// crosses returns the crosses of a plan in their order.
+func crosses(p *plan.Plan) []plan.Cross {
+	var out []plan.Cross
+	for i := range p.Cues {
+		if x := p.Cues[i].Cross; x != plan.NoCross {
+			out = append(out, x)
+		}
+	}
+	return out
 }

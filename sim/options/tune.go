@@ -17,8 +17,8 @@ const (
 	good       = 0.97 // a leg that is clean so often is left alone
 	poor       = 0.6  // one that is clean more seldom may get a cue more
 	worthwhile = 0.02 // how much better, in logarithms of chances, a change must be to be kept
-	rounds     = 2
-	mostTries  = 5000 // legs rehearsed, all tries together
+	rounds     = 4
+	mostTries  = 6000 // legs rehearsed, all tries together
 	runsEach   = 48   // seeded runs that a change must stand up to: one likely run alone is too easily pleased
 	closer     = 2    // plans of those tried together that are looked at in runs
 	runsCost   = 8    // legs rehearsed that one leg of these runs counts for: they take about as long

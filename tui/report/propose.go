@@ -26,6 +26,10 @@ func ProposeText(w io.Writer, c *course.Course, team string, all []options.Propo
 			p.text(2, "Written to "+files[i]+".")
 		}
 	}
+	if len(all) == 1 {
+		p.line("")
+		p.text(0, "No other way was found that comes near it.")
+	}
 	p.line("")
 	p.text(0, "Chances of a clean run are from luck that the search never saw. "+words.Model)
 	_, err := io.WriteString(w, p.String())
