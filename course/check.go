@@ -24,12 +24,28 @@ func (r *reader) checkPlaces() {
 			r.tables[i].Problem(placeKey(o), tomlfile.Show(o.ID)+" "+text, hint)
 		}
 	}
+	r.clearStart(bodies)
 	for i := range bodies {
 		for k := range i {
 			if gap, near := bodies[i].overlaps(bodies[k]); near {
 				r.overlap(i, k, gap)
 				break
 			}
+		}
+	}
+}
+
+// clearStart reports a start that lies in or on an obstacle.
+func (r *reader) clearStart(bodies []body) {
+	if !r.startOK {
+		return
+	}
+	at := r.course.Start
+	dog := body{lines: []geom.Segment{{A: at, B: at}}, low: at, high: at}
+	for i, o := range r.course.Obstacles {
+		if gap, near := bodies[i].overlaps(dog); near && gap < leastGap {
+			r.top.Problem("start", "the start is in or beside "+tomlfile.Show(o.ID)+" in line "+fmt.Sprint(o.Line), "write where the dog waits, some metres before number 1")
+			return
 		}
 	}
 }

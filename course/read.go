@@ -58,13 +58,14 @@ func ParseWith(name string, src []byte, known func(rules string) error) (*Course
 // reader is a course being read.
 type reader struct {
 	lengths
-	top    *tomlfile.Table
-	course *Course
-	ringOK bool
-	bar    float64           // usual bar height, metres
-	ids    []string          // every id of the file, also those of broken obstacles
-	index  map[string]int    // where it is in course.Obstacles, -1 for a broken one
-	tables []*tomlfile.Table // that of each obstacle
+	top     *tomlfile.Table
+	course  *Course
+	ringOK  bool
+	startOK bool
+	bar     float64           // usual bar height, metres
+	ids     []string          // every id of the file, also those of broken obstacles
+	index   map[string]int    // where it is in course.Obstacles, -1 for a broken one
+	tables  []*tomlfile.Table // that of each obstacle
 }
 
 // head reads everything but the obstacles and their order.
@@ -132,7 +133,7 @@ func (r *reader) start() {
 	if !ok {
 		return
 	}
-	r.course.Start = p
+	r.course.Start, r.startOK = p, true
 	if text, hint := r.outside([]geom.Segment{{A: p, B: p}}); text != "" {
 		r.top.Problem("start", "the start "+text, hint)
 	}

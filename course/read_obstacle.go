@@ -109,10 +109,11 @@ func (r *reader) obstacle(id string, t *tomlfile.Table) (Obstacle, bool) {
 	}
 	kind, _ := KindOf(name)
 	o := Obstacle{ID: id, Kind: kind, Line: t.Line("")}
+	placed := false
 	if kind == Tunnel {
-		r.pipe(t, &o)
+		placed = r.pipe(t, &o)
 	} else {
-		r.stand(t, &o)
+		placed = r.stand(t, &o)
 	}
 	r.extras(t, &o)
 	for _, s := range sizes[kind] {
@@ -124,7 +125,7 @@ func (r *reader) obstacle(id string, t *tomlfile.Table) (Obstacle, bool) {
 	if kind == Tunnel {
 		o.Height = o.Width // a pipe is as high as it is wide
 	}
-	if len(t.Doc().Problems()) > before {
+	if !placed || len(t.Doc().Problems()) > before {
 		return o, false
 	}
 	o.Defaults(r.bar)
@@ -156,16 +157,20 @@ func (r *reader) unknownKind(t *tomlfile.Table) {
 }
 
 // stand reads where an obstacle other than a tunnel stands. Only a table may be
-// without a way: it is taken from any side.
-func (r *reader) stand(t *tomlfile.Table, o *Obstacle) {
+// without a way: it is taken from any side. It reports whether the place is right.
+func (r *reader) stand(t *tomlfile.Table, o *Obstacle) bool {
 	t.Missing("at", "write the place of its middle, such as at = [3, 8]")
-	o.At, _ = r.point(t, "at")
+	at, placed := r.point(t, "at")
+	o.At = at
 	if o.Kind != Table {
 		t.Missing("facing", "write the way the dog goes, in degrees: facing = 0 is up the map, 90 to the right")
 	}
 	if deg, ok := t.Float("facing", -360, 360); ok {
 		o.Facing = geom.Deg(deg).Wrap()
+	} else if o.Kind != Table {
+		placed = false
 	}
+	return placed
 }
 
 // extras reads what is not a length.

@@ -19,30 +19,31 @@ const (
 // it the pipe would double back on itself.
 var sharpestBend = geom.Deg(120)
 
-// pipe reads the line of a tunnel and where it then stands.
-func (r *reader) pipe(t *tomlfile.Table, o *Obstacle) {
+// pipe reads the line of a tunnel and where it then stands, and reports whether it is right.
+func (r *reader) pipe(t *tomlfile.Table, o *Obstacle) bool {
 	t.Missing("through", "write the points it lies along, from mouth to mouth: through = [[10, 18], [13, 20]]")
 	pairs, ok := t.Points("through")
 	if !ok {
-		return
+		return false
 	}
 	if n := len(pairs); n < 2 || n > mostTunnelPoints {
 		t.Problem("through", fmt.Sprintf("a tunnel lies along 2 to %d points, not %d", mostTunnelPoints, n),
 			"write both mouths and, for a curve, points between them")
-		return
+		return false
 	}
 	for _, p := range pairs {
 		m, ok := r.metres(t, "through", p)
 		if !ok {
-			return
+			return false
 		}
 		o.Through = append(o.Through, m)
 	}
 	if !r.bends(t, o.Through) {
-		return
+		return false
 	}
 	o.At = middle(o.Through)
 	o.Facing = o.Through[0].Towards(o.Through[1])
+	return true
 }
 
 // bends checks the shape of a tunnel's line.

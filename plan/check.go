@@ -193,7 +193,11 @@ func (k *checker) stand(i int, key string, at geom.Point) {
 		return
 	}
 	if off := outside(k.c, at); off > beyondRing {
-		k.note(i, key, fmt.Sprintf("he would stand %s outside the ring", show(k.c, off)),
+		far := show(k.c, off) + " outside the ring"
+		if off > 1e6 { // no length to write out
+			far = "far outside the ring"
+		}
+		k.note(i, key, "he would stand "+far,
 			fmt.Sprintf("the ring is %s wide and %s long, counted from its lower left corner; at most %s outside it",
 				show(k.c, k.c.Ring.X), show(k.c, k.c.Ring.Y), show(k.c, beyondRing)))
 		return

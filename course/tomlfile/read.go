@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 	"unicode/utf8"
 )
 
@@ -18,18 +19,22 @@ const MaxSize = 1 << 20
 // reads more than that into memory. The error is a [Problem] that says what to
 // do; errors.Is finds the system's error behind it.
 func ReadFile(path string) ([]byte, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, fileProblem(path, err)
-	}
-	defer f.Close()
-	info, err := f.Stat()
+	info, err := os.Stat(path) // before opening: a pipe would wait for a writer
 	if err != nil {
 		return nil, fileProblem(path, err)
 	}
 	if info.IsDir() {
 		return nil, Pos{File: path}.Problem("is a folder, not a file", "name a file in it")
 	}
+	// What the shell has opened, as in <(command), has its writer.
+	if opened := strings.HasPrefix(path, "/dev/"); !opened && info.Mode()&(fs.ModeNamedPipe|fs.ModeSocket) != 0 {
+		return nil, Pos{File: path}.Problem("is a pipe or a socket, not a file", "name a file")
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, fileProblem(path, err)
+	}
+	defer f.Close()
 	if info.Size() > MaxSize {
 		return nil, tooLarge(path)
 	}

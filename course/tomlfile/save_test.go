@@ -8,7 +8,6 @@ import (
 	"runtime"
 	"strings"
 	"sync"
-	"syscall"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -180,14 +179,6 @@ func TestReadFileStopsAtTheLimit(t *testing.T) {
 	require.ErrorContains(t, err, "is larger than 1 MiB")
 	assert.Less(t, after.TotalAlloc-before.TotalAlloc, uint64(1<<20))
 
-	pipe := filepath.Join(dir, "pipe")
-	require.NoError(t, syscall.Mkfifo(pipe, 0o600))
-	go func() {
-		if f, err := os.OpenFile(pipe, os.O_WRONLY, 0); err == nil {
-			_, _ = f.Write(make([]byte, 10<<20)) // broken when the reader stops
-			f.Close()
-		}
-	}()
-	_, err = ReadFile(pipe)
+	_, err = ReadFile("/dev/zero") // does not tell its size
 	assert.ErrorContains(t, err, "is larger than 1 MiB")
 }

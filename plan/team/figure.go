@@ -118,3 +118,23 @@ var ordered = []struct{ slow, fast string }{
 	{"take-off-collected", "take-off-extended"},
 	{"landing-collected", "landing-extended"},
 }
+
+// Figure is one figure that a team file may set, and the range that is taken, both ends
+// included: metres, seconds or degrees.
+type Figure struct {
+	Table       string // dog or handler
+	Key         string
+	Least, Most float64
+}
+
+// Figures lists every figure of dog and handler that a team file may set.
+func Figures() []Figure {
+	var out []Figure
+	for _, f := range dogFigures {
+		out = append(out, Figure{"dog", f.key, f.least, f.most})
+	}
+	for _, f := range handlerFigures {
+		out = append(out, Figure{"handler", f.key, f.least, f.most})
+	}
+	return out
+}

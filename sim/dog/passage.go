@@ -23,18 +23,32 @@ func (s *Scene) take(d *Dog, st *State, l *Lead, v *View, luck Luck) {
 // TakeNow sends the dog over or into the entry it has committed to, from where it is.
 func (s *Scene) TakeNow(d *Dog, st *State, l *Lead) { s.take(d, st, l, &View{}, Luck{}) }
 
+// ready returns how far, 0..1, the dog has read a turn by now; a dog that needs no time for it
+// is ready when it has read any.
+func (d *Dog) ready(st *State) float64 {
+	if d.TurnRead <= 0 {
+		if st.TurnRead > 0 {
+			return 1
+		}
+		return 0
+	}
+	return clamp01(st.TurnRead / d.TurnRead)
+}
+
 // jumpOver starts a flight. A turn the dog has read for long enough before this
 // moment bends the flight's end: it lands shorter and already turned.
 func (s *Scene) jumpOver(d *Dog, st *State, e *course.Entry, l *Lead, v *View, luck Luck) {
 	takeOff, landing := d.jump(st.Speed, e.Height, s.room[st.Entry])
 	to, loud := d.landing(st.Heading, l, v)
 	asked := to.Off(st.Heading)
-	ready := clamp01(st.TurnRead / d.TurnRead)
+	ready := d.ready(st)
 	turned := asked.Clamp(d.LandingTurn * geom.Angle(ready))
 	if loud < leadFaint {
 		turned = 0
 	}
-	landing *= 1 - 0.3*turn(turned)/float64(d.LandingTurn)
+	if d.LandingTurn > 0 {
+		landing *= 1 - 0.3*turn(turned)/float64(d.LandingTurn)
+	}
 	st.Mode = Air
 	st.Passage = Passage{
 		Track: st.Heading, Off: st.Heading.Off(e.Heading), TakeOff: takeOff + luck.Spot, Landing: landing,
