@@ -174,3 +174,36 @@ func TestSpliceAndFewer(t *testing.T) {
 		assert.Equal(t, was[3].Shoulders, is[2].Shoulders)
 	}
 }
+
+// One cue more, whatever it shows, leaves the cues behind it doing what they did; with a cue
+// changed before it, too.
+func TestOneCueMoreLastsToTheNext(t *testing.T) {
+	c, p, tm := files(t)
+	was := p.Resolve(c, tm)
+	when, stand := plan.Moment{Number: 1, Event: plan.Landing, Strides: 1}, geom.Point{X: 12, Y: 9}
+	d := NewDraft(c, p, tm)
+	more := d.More(when, stand, 2)
+	require.Len(t, more, 3)
+	pairs := d.Pairs(1, when, stand, 2)
+	require.Len(t, pairs, 8)
+	crossed := 0
+	for _, q := range append(more, pairs...) {
+		if q.Cues[2].Cross != plan.NoCross {
+			crossed++
+			continue
+		}
+		require.Empty(t, q.Check(c, tm))
+		is := q.Resolve(c, tm)
+		require.Len(t, is, len(was)+1)
+		assert.Equal(t, when, is[3].When)
+		assert.Equal(t, stand, is[3].Stand)
+		for i := 4; i < len(is); i++ {
+			assert.Equal(t, was[i-1].Pace, is[i].Pace)
+			assert.Equal(t, was[i-1].Arm, is[i].Arm)
+			assert.Equal(t, was[i-1].Shoulders, is[i].Shoulders)
+		}
+	}
+	assert.Equal(t, 4, crossed)
+	assert.Equal(t, plan.Push, pairs[0].Cues[1].Signal)
+	assert.Equal(t, plan.Push, pairs[0].Cues[2].Signal)
+}
