@@ -62,7 +62,7 @@ func fillScript(ts *testscript.TestScript, _ bool, args []string) {
 
 // Ids of sources, such as J1 or G5, that comments name are in the manual's table.
 func TestSourcesAreInTheManual(t *testing.T) {
-	manual, err := os.ReadFile("README.md")
+	manual, err := os.ReadFile("sim/MODEL.md")
 	require.NoError(t, err)
 	id := regexp.MustCompile(`\b[AJGTSVHI][0-9]{1,2}\b`)
 	known := map[string]bool{}
@@ -78,7 +78,7 @@ func TestSourcesAreInTheManual(t *testing.T) {
 			for _, comment := range regexp.MustCompile(`//.*`).FindAll(src, -1) {
 				for _, m := range id.FindAll(comment, -1) {
 					named++
-					assert.True(t, known[string(m)], "%s names %s, which README's table lacks", name, m)
+					assert.True(t, known[string(m)], "%s names %s, which the table of sim/MODEL.md lacks", name, m)
 				}
 			}
 		}

@@ -2,7 +2,7 @@
 // in which its cues are asked, what counts as right, and what is made of a row of presses
 // meant to be in time. It is pure: no clock, no file, no luck.
 //
-// Ids such as A7 name rows of README's table of sources; C marks common practice or our
+// Ids such as A7 name rows of the table of sources in sim/MODEL.md; C marks common practice or our
 // own choice.
 package learn
 

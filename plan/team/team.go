@@ -2,7 +2,7 @@
 // simulator runs on. It knows nothing of courses being run or of plans.
 //
 // Lengths are metres, times seconds, angles radians. Ids such as J1 or G5 name
-// rows of the table of sources in README.md. A figure marked C is common practice
+// rows of the table of sources in sim/MODEL.md. A figure marked C is common practice
 // or fitted, with no source; one marked M is from memory.
 package team
 

@@ -3,7 +3,7 @@
 // nothing in this package knows the order of the course.
 //
 // Lengths are metres, times seconds, angles radians. Ids such as J1 or G5 name
-// rows of the table of sources in README.md; C marks common practice or a fitted
+// rows of the table of sources in sim/MODEL.md; C marks common practice or a fitted
 // value with no source.
 package dog
 

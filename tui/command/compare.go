@@ -58,7 +58,7 @@ average handler.`,
 	l.flags(cmd)
 	cmd.Flags().Lookup("runs").Usage = "whole runs of each plan at most"
 	cmd.Flags().StringArrayVar(&teams, "team", nil, "a team's file; may be given several times")
-	cmd.Flags().BoolVar(&asJSON, "json", false, "write JSON for other programs (keys: see README)")
+	cmd.Flags().BoolVar(&asJSON, "json", false, "write JSON for other programs (keys: cuewalk help json)")
 	return cmd
 }
 

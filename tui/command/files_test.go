@@ -1,14 +1,19 @@
 package command
 
 import (
+	"context"
 	"fmt"
 	"os"
 	"path/filepath"
 	"regexp"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"cuewalk/plan"
+	"cuewalk/sim"
 )
 
 // Everything the demonstration holds is right, and can be written out and read again.
@@ -52,19 +57,41 @@ func TestDemoOnScreenHasNoFiles(t *testing.T) {
 	}
 }
 
-// The files that the manual shows are right, and are for one another.
-func TestREADMEFiles(t *testing.T) {
-	text, err := os.ReadFile("../../README.md")
-	require.NoError(t, err)
-	var sources []source
-	for i, block := range regexp.MustCompile("(?s)```toml\n(.*?)```").FindAllSubmatch(text, -1) {
-		sources = append(sources, source{fmt.Sprintf("example %d", i+1), block[1]})
-	}
-	f, err := parse(sources)
-	require.NoError(t, err)
+// The files that the page on files shows are right, and are for one another.
+func TestManualFiles(t *testing.T) {
+	f := shown(t, plan.Manual)
 	assert.Len(t, f.courses, 1)
 	assert.Len(t, f.teams, 1)
 	assert.Len(t, f.plans, 1)
+}
+
+// The plan that the manual begins with runs well, as often as it says.
+func TestREADMEPlanRunsAsItSays(t *testing.T) {
+	text, err := os.ReadFile("../../README.md")
+	require.NoError(t, err)
+	f := shown(t, string(text))
+	p, err := plan.Parse("plan.toml", f.plans[0].Raw, f.courses[0], f.teams[0])
+	require.NoError(t, err)
+	tally, err := sim.New(f.courses[0], p, f.teams[0]).RunMany(context.Background(), 1, 2000, nil)
+	require.NoError(t, err)
+	says := regexp.MustCompile(`a clean run (\d+) %`).FindSubmatch(text)
+	require.NotNil(t, says, "README says no figure")
+	want, err := strconv.Atoi(string(says[1]))
+	require.NoError(t, err)
+	assert.InDelta(t, float64(want)/100, float64(tally.Clean)/float64(tally.Runs), 0.006)
+	assert.Greater(t, want, 50)
+}
+
+// shown reads the files that a text shows.
+func shown(t *testing.T, text string) *files {
+	t.Helper()
+	var sources []source
+	for i, block := range regexp.MustCompile("(?s)```toml\n(.*?)```").FindAllStringSubmatch(text, -1) {
+		sources = append(sources, source{fmt.Sprintf("example %d", i+1), []byte(block[1])})
+	}
+	f, err := parse(sources)
+	require.NoError(t, err)
+	return f
 }
 
 // A reload reads a course as strictly as the start does: a rulebook that is not known is refused.

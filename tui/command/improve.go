@@ -59,6 +59,6 @@ plan to a new file; nothing is ever replaced. Ctrl-C stops it with the best so f
 	cmd.Flags().StringVarP(&file, "output", "o", "", "a new file for the better plan")
 	cmd.Flags().BoolVar(&faster, "faster", false, "a faster run, with legs about as clean as they are")
 	cmd.Flags().Uint64Var(&seed, "seed", 1, "luck of the runs; the same seed gives the same plan")
-	cmd.Flags().BoolVar(&asJSON, "json", false, "write JSON for other programs (keys: see README)")
+	cmd.Flags().BoolVar(&asJSON, "json", false, "write JSON for other programs (keys: cuewalk help json)")
 	return cmd
 }

@@ -53,7 +53,7 @@ large dog and an average handler.`,
 	}
 	cmd.Flags().StringVarP(&dir, "output", "o", "", "the folder to write the plans into; it is made if it is not there")
 	cmd.Flags().Uint64Var(&seed, "seed", 1, "luck of the runs; the same seed gives the same plans")
-	cmd.Flags().BoolVar(&asJSON, "json", false, "write JSON for other programs (keys: see README)")
+	cmd.Flags().BoolVar(&asJSON, "json", false, "write JSON for other programs (keys: cuewalk help json)")
 	return cmd
 }
 

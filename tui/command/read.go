@@ -44,7 +44,7 @@ Without a team it takes a large dog and an average handler.`,
 		},
 	}
 	cmd.Flags().Float64Var(&speed, "speed", 0, "the judge's chosen speed in m/s, for the course times")
-	cmd.Flags().BoolVar(&asJSON, "json", false, "write JSON for other programs (keys: see README)")
+	cmd.Flags().BoolVar(&asJSON, "json", false, "write JSON for other programs (keys: cuewalk help json)")
 	return cmd
 }
 

@@ -86,7 +86,7 @@ a team it takes a large dog and an average handler.`,
 		},
 	}
 	l.flags(cmd)
-	cmd.Flags().BoolVar(&asJSON, "json", false, "write JSON for other programs (keys: see README)")
+	cmd.Flags().BoolVar(&asJSON, "json", false, "write JSON for other programs (keys: cuewalk help json)")
 	cmd.Flags().IntVar(&substeps, "substeps", 1, "divide every step of the simulation by so many, to see that the figures do not hang on it")
 	cmd.Flags().BoolVar(&quick, "quick", false, "leave out what would help and the slack of the cues, which take a second or two")
 	return cmd

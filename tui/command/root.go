@@ -46,6 +46,7 @@ func rootCommand() *cobra.Command {
 	root.CompletionOptions.HiddenDefaultCmd = false
 	o.flags(root)
 	root.AddCommand(reportCommand(), compareCommand(), improveCommand(), proposeCommand(), sheetCommand(), newReadCommand(), rehearseCommand(), checkCommand(), demoCommand())
+	root.AddCommand(topics()...)
 	strictCompletion(root)
 	return root
 }

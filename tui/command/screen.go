@@ -24,6 +24,9 @@ type screenOptions struct {
 
 func (o *screenOptions) flags(cmd *cobra.Command) {
 	o.luck.flags(cmd)
+	screenRuns := cmd.Flags().Lookup("runs") // a screen is waited for
+	screenRuns.DefValue = "1000"
+	o.runs = 1000
 	cmd.Flags().BoolVar(&o.light, "light", false, "the terminal's background is light")
 	cmd.Flags().BoolVar(&o.dark, "dark", false, "the terminal's background is dark (the default)")
 	cmd.Flags().BoolVar(&o.fine, "fine", false, "draw with block and braille signs instead of plain letters")

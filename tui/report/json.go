@@ -16,7 +16,7 @@ import (
 	"cuewalk/tui/words"
 )
 
-// Rehearsal is the JSON of a rehearsal. Its keys are documented in README.md and
+// Rehearsal is the JSON of a rehearsal. Its keys are documented in JSON.md and
 // stay as they are. A figure that does not exist is null, never NaN.
 type Rehearsal struct {
 	Course    string   `json:"course"`

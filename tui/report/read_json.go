@@ -8,7 +8,7 @@ import (
 )
 
 // Reading is the JSON of a course that was read without a plan. Its keys are
-// documented in README.md and stay as they are. Angles are degrees, right positive;
+// documented in JSON.md and stay as they are. Angles are degrees, right positive;
 // lengths are metres whatever the course's units. An obstacle is named by its id,
 // with "-" before it for the way against the one it is drawn.
 type Reading struct {
