@@ -26,6 +26,15 @@ var kindNames = [KindCount]string{
 // KindNames lists the kinds as they are written in files, in the order of the constants.
 func KindNames() []string { return append([]string(nil), kindNames[:]...) }
 
+// alsoCalled are names of obstacles that people use, and what they are called here (common
+// practice, no source).
+var alsoCalled = map[string]Kind{
+	"hurdle": Jump, "single": Jump, "bar jump": Jump, "double": Spread, "triple": Spread, "oxer": Spread, "double jump": Spread,
+	"triple jump": Spread, "broad jump": LongJump, "panel": Wall, "panel jump": Wall, "hoop": Tyre, "ring": Tyre,
+	"pipe": Tunnel, "pole": Weaves, "poles": Weaves, "weave poles": Weaves, "slalom": Weaves, "frame": AFrame,
+	"walk": DogWalk, "plank": DogWalk, "teeter": Seesaw, "teeter-totter": Seesaw, "see saw": Seesaw, "pause table": Table, "box": Table,
+}
+
 // KindOf returns the kind written as name, and whether there is one.
 func KindOf(name string) (Kind, bool) {
 	for k, n := range kindNames {

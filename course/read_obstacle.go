@@ -102,7 +102,7 @@ func badID(id string) (text, hint string) {
 func (r *reader) obstacle(id string, t *tomlfile.Table) (Obstacle, bool) {
 	before := len(t.Doc().Problems())
 	t.Missing("kind", "write one of "+strings.Join(KindNames(), ", "))
-	name, ok := t.Word("kind", KindNames()...)
+	name, ok := r.kindName(t)
 	if !ok {
 		r.unknownKind(t)
 		return Obstacle{}, false
@@ -130,6 +130,18 @@ func (r *reader) obstacle(id string, t *tomlfile.Table) (Obstacle, bool) {
 	}
 	o.Defaults(r.bar)
 	return o, true
+}
+
+// kindName reads the name of a kind. One that people use for a kind that has another name here
+// is refused with that.
+func (r *reader) kindName(t *tomlfile.Table) (string, bool) {
+	if name, ok := t.String("kind"); ok {
+		if k, known := alsoCalled[strings.ToLower(strings.TrimSpace(name))]; known {
+			t.Problem("kind", "unknown kind "+tomlfile.Show(name), "here it is called "+tomlfile.Show(kindNames[k]))
+			return "", false
+		}
+	}
+	return t.Word("kind", KindNames()...)
 }
 
 // size returns where a size that a file names is kept.

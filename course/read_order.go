@@ -12,16 +12,15 @@ import (
 func (r *reader) order() {
 	const hint = `write the ids in the order they are run, such as order = "gate elm -tube"`
 	r.top.Missing("order", hint)
-	text, ok := r.top.String("order")
+	words, ok := r.words()
 	if !ok {
 		return
 	}
-	words := fields(text)
 	if len(words) == 0 {
 		r.top.Problem("order", "order is empty", hint)
 	}
 	if n := len(words); n > MostObstacles {
-		r.top.InsideProblem("order", words[MostObstacles].at, fmt.Sprintf("order has %d numbers", n),
+		r.orderProblem(words[MostObstacles], fmt.Sprintf("order has %d numbers", n),
 			fmt.Sprintf("a course has at most %d: delete the rest", MostObstacles))
 		return
 	}
@@ -32,10 +31,33 @@ func (r *reader) order() {
 	}
 }
 
+// words reads the words of the order, which is a text or a list of them.
+func (r *reader) words() ([]field, bool) {
+	if !r.top.IsList("order") {
+		text, ok := r.top.String("order")
+		return fields(text), ok
+	}
+	list, ok := r.top.Strings("order")
+	words := make([]field, len(list))
+	for i, w := range list {
+		words[i] = field{text: strings.TrimSpace(w), element: i + 1}
+	}
+	return words, ok
+}
+
+// orderProblem notes a problem with a word of the order where it stands.
+func (r *reader) orderProblem(w field, text, hint string) {
+	if w.element > 0 {
+		r.top.ElementProblem("order", w.element-1, text, hint)
+		return
+	}
+	r.top.InsideProblem("order", w.at, text, hint)
+}
+
 // step reads number n of the order; last is the id before it.
 func (r *reader) step(n int, w field, last string) {
 	id, reverse := strings.CutPrefix(w.text, "-")
-	problem := func(text, hint string) { r.top.InsideProblem("order", w.at, text, hint) }
+	problem := func(text, hint string) { r.orderProblem(w, text, hint) }
 	i, defined := r.index[id]
 	switch {
 	case !defined:
@@ -70,10 +92,12 @@ func (r *reader) undefined(n int, word, id string) (text, hint string) {
 	return text, "write the id of an obstacle, or add the obstacle under [obstacles]"
 }
 
-// field is a word of a text and the byte it begins at.
+// field is a word of the order and where it stands: the byte of a text at which it begins,
+// or its place in a list, from 1.
 type field struct {
-	text string
-	at   int
+	text    string
+	at      int
+	element int
 }
 
 // fields splits a text at blanks.
@@ -89,7 +113,7 @@ func fields(s string) []field {
 			n = len(rest)
 		}
 		if n > 0 {
-			out = append(out, field{rest[:n], at})
+			out = append(out, field{text: rest[:n], at: at})
 		}
 		at += n
 	}

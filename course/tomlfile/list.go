@@ -92,6 +92,12 @@ func onlyNumbers(list []any) bool {
 	return len(list) > 0
 }
 
+// IsList reports whether the value of key is a list.
+func (t *Table) IsList(key string) bool {
+	_, is := t.values[key].([]any)
+	return is
+}
+
 // Strings gives a list of texts.
 func (t *Table) Strings(key string) ([]string, bool) {
 	v, n := t.ask(key)
