@@ -53,6 +53,9 @@ func parsed(t testing.TB, src string) (*course.Course, *team.Team, *plan.Plan) {
 // Proposals can be run, differ in what they are told as, hold on luck they were not chosen
 // by, and come back as they are from their files.
 func TestProposals(t *testing.T) {
+	if testing.Short() {
+		t.Skip("searches for a plan")
+	}
 	c, tm := setting(t)
 	r := reading.Read(c, tm, nil)
 	calls := 0
@@ -114,6 +117,9 @@ func TestProposalsStopped(t *testing.T) {
 
 // A first plan goes better than the draft it was made from.
 func TestFirst(t *testing.T) {
+	if testing.Short() {
+		t.Skip("searches for a plan")
+	}
 	c, tm := setting(t)
 	r := reading.Read(c, tm, nil)
 	p := First(c, tm)
